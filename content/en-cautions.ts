@@ -1,0 +1,90 @@
+// Cautions in own words, each with where the practice comes from. National rules come first. English.
+
+export interface Caution {
+  readonly title: string
+  /** Each is ticked off before going on; in a stop they say what to do. */
+  readonly points: readonly string[]
+  /** The button: what is true after pressing it. */
+  readonly done: string
+  readonly source: string
+}
+
+export const cautions: Readonly<Record<string, Caution>> = {
+  'before-work': {
+    title: 'Check these before work',
+    points: [
+      'The machine is stopped. Nothing hangs or is held up by pressure.',
+      'People near the machine know of the work.',
+      'The supply can be switched off and locked. Its switch is known.',
+      'Covers of the mains side stay shut, unless electrically qualified.',
+      'The meter, its leads and a battery to test it on are at hand.',
+    ],
+    done: 'All of it is so',
+    source: 'EN 50110-1, the five rules; 29 CFR 1910.147(d)(1) to (d)(6); 29 CFR 1910.333(b)(2)',
+  },
+  'voltage-may-return': {
+    title: 'Voltage may come back: make sure first',
+    points: [
+      'All people are clear of moving parts.',
+      'Motion is secured: nothing can start, fall or close.',
+      'Suspended loads rest. Stored pressure is let out or shut off.',
+      'No loose conductor can touch anything.',
+    ],
+    done: 'People are clear',
+    source: '29 CFR 1910.147(e), release from lockout; 29 CFR 1910.333(b)(2)(v), re-energising (clauses from memory)',
+  },
+  injection: {
+    title: 'The current source can start loads: make sure first',
+    points: [
+      'All people are clear of moving parts. Motion is secured.',
+      'The device of this branch is open.',
+      'The source is isolated, limited in current and to 24 V.',
+      'It stays on for at most 60 seconds.',
+    ],
+    done: 'People are clear',
+    source: 'Common practice, no source; energising as in 29 CFR 1910.147(e) (clause from memory)',
+  },
+  'switch-on-again': {
+    title: 'The fault may still be there: make sure first',
+    points: [
+      'All people are clear of moving parts. Motion is secured.',
+      'It is switched on once, for at most 60 seconds.',
+      'If the supply goes down again, it is switched off at once.',
+      'No one stands in front of an open cabinet.',
+    ],
+    done: 'People are clear',
+    source: '29 CFR 1910.334(b)(2), no repeated reclosing before the cause is known (from memory)',
+  },
+  'opening-live-device': {
+    title: 'Opening this device can bring the rest back',
+    points: [
+      'All people are clear of moving parts. Motion is secured.',
+      'Suspended loads rest. Stored pressure is let out or shut off.',
+      'A fuse is never pulled under load: the supply is off for that.',
+    ],
+    done: 'People are clear',
+    source: 'EN 50110-1, fuses and plugs without load (from memory); common practice, no source',
+  },
+  'not-extra-low-voltage': {
+    title: 'Stop. This is not 24 V',
+    points: [
+      'Take the probes away. Touch nothing in the cabinet.',
+      'Isolate the machine upstream and lock it.',
+      'Keep others away from the machine.',
+      'Call a licensed electrician.',
+    ],
+    done: 'Session is closed',
+    source: 'More than 60 V d.c. or 25 V a.c.: limits of extra-low voltage in dry places, IEC 60364-4-41 414 (from memory)',
+  },
+  'voltage-stays': {
+    title: 'Voltage is still there: find where it comes from',
+    points: [
+      'Another supply, a buffer module or a capacitor can hold it.',
+      'The switch that was locked may be the wrong one.',
+      'No ohms and no loosened conductor until it is dead.',
+      'After the source is found and off, it is proved dead again.',
+    ],
+    done: 'Source found and off',
+    source: '29 CFR 1910.333(b)(2)(ii)(C), stored energy; (b)(2)(iv), backfeed',
+  },
+}

@@ -1,0 +1,117 @@
+// Faults, findings and mends in words. English.
+
+interface Interval {
+  readonly best: number
+  readonly low: number
+  readonly high: number
+}
+export interface Finding {
+  readonly fault: string
+  readonly branch?: string
+  readonly run?: string
+  readonly load?: string
+  readonly fromTerminals?: Interval
+  readonly alongRun?: Interval
+}
+/** What the machine file adds: the load's name, the junction at the run's near end (or at the load), whether the run moves. */
+export interface Place {
+  readonly load?: string
+  readonly near?: string
+  readonly moving?: boolean
+}
+
+export const faults: Readonly<Record<string, string>> = {
+  'short-to-zero': '24 V core against 0 V core',
+  'short-to-earth': '24 V core against earth',
+  'load-short': 'Short circuit inside the load',
+  short: 'Short circuit, kind not yet known',
+  overload: 'More load than the supply can carry',
+  'in-rush': 'Too much switched on at once',
+  'open-plus': '24 V core broken',
+  'open-zero': '0 V core broken',
+  'poor-joint': 'Poor joint: loose, dirty or burnt',
+  swapped: 'Conductors swapped',
+  diode: 'Suppressor diode broken down or the wrong way round',
+  intermittent: 'Contact that comes and goes',
+  backfeed: 'Voltage fed in from elsewhere',
+  'device-open': 'Device is open',
+  'supply-low': 'Supply gives too little voltage',
+  'supply-dead': 'Supply gives nothing',
+  'no-mains': 'Supply has no mains',
+}
+
+const m = (x: number) => `${x.toFixed(1)} m`
+
+/** Where to go and look; verb first, at most 20 words. */
+export const findingTitle = (f: Finding, place: Place = {}): string => {
+  if (f.fault === 'no-mains') return 'Find out why the supply has no mains'
+  if (f.fault === 'device-open')
+    return f.branch ? `Look at the device of branch ${f.branch}: it is open` : 'Look at the devices: one is open'
+  const past = place.near === undefined || place.near === 'terminals' ? 'past the cabinet’s terminals' : `past junction ${place.near}`
+  if (f.run && f.alongRun) {
+    const { low, high } = f.alongRun
+    const stretch = m(low) === m(high) ? `at ${m(low)}` : `from ${m(low)} to ${m(high)}`
+    return `Go and look at run ${f.run}, ${stretch} ${past}`
+  }
+  if (f.run) return `Go and look at run ${f.run} of branch ${f.branch ?? ''}`.trimEnd()
+  if (f.load) return `Go and look at ${place.load ?? f.load}${place.near && place.near !== 'terminals' ? ` at junction ${place.near}` : ''}`
+  if (f.branch) return `Go and look along branch ${f.branch}, from cabinet to loads`
+  return 'Look at the 24 V supply and its terminals'
+}
+
+export const findingSentence = (f: Finding, place: Place = {}): string => {
+  const where = f.load ? '' : place.moving ? 'In the moving cable. ' : f.run ? 'In the fixed cable. ' : ''
+  return `${where}${faults[f.fault] ?? f.fault}.`
+}
+
+export interface Mend {
+  readonly title: string
+  readonly points: readonly string[]
+  readonly done: string
+}
+
+export const mend = (f: Finding, place: Place = {}): Mend => {
+  if (f.run)
+    return {
+      title: `Mend run ${f.run} of branch ${f.branch ?? ''}`.trimEnd(),
+      points: [
+        'Change the cable, or cut the damaged piece out and join it in a box.',
+        'Find the edge, bend or clamp that wore it, and take it away.',
+        `Strain relief holds${place.moving ? ', and the bend is wide through its whole travel' : ''}.`,
+        'No strand, chip or tool is left behind.',
+      ],
+      done: 'Mended and covered',
+    }
+  if (f.load)
+    return {
+      title: `Change ${place.load ?? f.load}`,
+      points: [
+        'The new one has the same voltage and power.',
+        'Plug and socket are dry, pins straight, seal in place.',
+        'Suppressor diode, if any, is the right way round.',
+        'Strain relief holds.',
+      ],
+      done: 'Changed and fitted',
+    }
+  if (['overload', 'in-rush', 'supply-low', 'supply-dead', 'no-mains'].includes(f.fault))
+    return {
+      title: 'Put the supply right',
+      points: [
+        'Work on the mains side is for electrically qualified persons only.',
+        'Setting, rating and load fit each other.',
+        'Output terminals are tight.',
+        'Cooling slots are free.',
+      ],
+      done: 'Supply is put right',
+    }
+  return {
+    title: f.branch ? `Mend the fault in branch ${f.branch}` : 'Mend the fault',
+    points: [
+      'What was damaged is changed or cut out.',
+      'The edge, bend or clamp that wore it is taken away.',
+      'Terminals are tight, strain relief holds.',
+      'No strand, chip or tool is left behind.',
+    ],
+    done: 'Mended and covered',
+  }
+}

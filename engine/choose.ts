@@ -1,0 +1,106 @@
+// The next step: what narrows the fault down most for the least expected time to the place.
+import { type Belief, type Shared, shares } from './belief.ts'
+import { COST, costOf } from './cost.ts'
+import { findingOf, spots } from './locate.ts'
+import { narrowing } from './narrow.ts'
+import { pinpointing } from './pinpoint.ts'
+import { type Plan, possible, type Situation } from './plan.ts'
+import type { Finding, Look, Step } from './step.ts'
+import { keyOf, toDead } from './way.ts'
+
+/** A branch this likely is measured for the place; below it the search for the branch goes on. */
+const CLEAR = 0.85
+/** Going to look is offered at this chance of being right, or where no reading would help (a bar of the project's own). */
+const SURE = 0.9
+
+const finding = (f: Finding): Step => ({ kind: 'finding', finding: f })
+const lookAt = (belief: Belief, f: Finding): Plan => ({
+  steps: [finding(f)],
+  expected: costOf(belief.plant, finding(f)),
+  why: { key: 'go-look', facts: { p: Math.round(100 * f.probability), seconds: Math.round(costOf(belief.plant, finding(f))) } },
+})
+
+/** Looks cost seconds and need no act: worth it while what they tell apart is still open. */
+const looks = (belief: Belief, shared: Shared, s: Situation): Plan | undefined => {
+  const fresh = (step: Look): boolean => !s.taken.has(keyOf(step)) && possible(s, [step])
+  const plan = (step: Look, key: string, facts: Record<string, string> = {}): Plan => ({
+    steps: [step],
+    expected: COST.look,
+    why: { key, facts },
+  })
+  // Worth their seconds against the way to a dead circuit, which they may save. A lit supply lamp answers for the mains too.
+  const ahead = 120
+  const lamp: Look = { kind: 'look', look: 'supply-lamp' }
+  const mains: Look = { kind: 'look', look: 'mains-lamp' }
+  if (s.positions.supply === 'on' && s.power === 'live') {
+    if ((shared.supplyDead + shared.noMains) * ahead > COST.look && fresh(lamp)) return plan(lamp, 'lamp-tells')
+    if (shared.noMains * ahead > COST.look && fresh(mains)) return plan(mains, 'mains-first')
+  }
+  // A device that may have opened by itself: the likeliest first.
+  const open = belief.branches
+    .map((_, b) => ({ b, p: (shared.tripped[b] as number) + (shared.deviceOpen[b] as number) }))
+    .sort((x, y) => y.p - x.p)
+  const total = open.reduce((sum, x) => sum + x.p, 0)
+  if (total < 0.5) return undefined
+  for (const { b, p } of open) {
+    const id = belief.plant.branches[b]?.id ?? ''
+    const step: Look = { kind: 'look', look: 'device', branch: id }
+    if (p > 0.3 / belief.branches.length && s.positions.devices[id] === 'closed' && fresh(step))
+      return plan(step, 'device-look', { branch: id })
+  }
+  return undefined
+}
+
+/** What lies on the supply's side or at a device, where a look settles it. */
+const elsewhere = (belief: Belief, shared: Shared): Finding[] => [
+  { fault: 'supply-dead' as const, probability: shared.supplyDead },
+  { fault: 'no-mains' as const, probability: shared.noMains },
+  ...belief.plant.branches.map((b, i) => ({ fault: 'device-open' as const, branch: b.id, probability: shared.deviceOpen[i] as number })),
+]
+
+/** Findings that are still worth a walk, best for their cost first. */
+const candidates = (belief: Belief, shared: Shared, s: Situation): Finding[] => {
+  const named = belief.plant.branches.filter(b => (shared.short[b.index] as number) > 0.005)
+  const inBranches = named.flatMap(b => {
+    if (b.wiring.unknown) return [{ fault: 'short' as const, branch: b.id, probability: shared.short[b.index] as number }]
+    return spots(belief, b.id)
+      .slice(0, 4)
+      .map(x => findingOf(x, true))
+  })
+  const value = (f: Finding) => f.probability / costOf(belief.plant, finding(f))
+  return [...inBranches, ...elsewhere(belief, shared)]
+    .filter(f => f.probability > 0.002 && possible(s, [finding(f)]))
+    .sort((x, y) => value(y) - value(x))
+}
+
+/** The plan to follow now; undefined when nothing is left that this program could ask for. */
+export const choose = (belief: Belief, s: Situation): Plan | undefined => {
+  const shared = shares(belief)
+  const look = looks(belief, shared, s)
+  if (look !== undefined) return look
+  const away = elsewhere(belief, shared).reduce((a, f) => (f.probability > a.probability ? f : a))
+  if (away.probability > SURE && possible(s, [finding(away)])) return lookAt(belief, away)
+  const likeliest = belief.plant.branches.reduce((a, b) => ((shared.short[b.index] as number) > (shared.short[a.index] as number) ? b : a))
+  const p = shared.short[likeliest.index] as number
+  const narrow = narrowing(belief, shared, s)
+  if (p < CLEAR && narrow[0] !== undefined) return narrow[0]
+  if (likeliest.wiring.unknown) {
+    const f: Finding = { fault: 'short', branch: likeliest.id, probability: p }
+    if (p > 0.3 && possible(s, [finding(f)])) return lookAt(belief, f)
+  } else if (p > 0.2) {
+    const { plans, now, best } = pinpointing(belief, likeliest, s)
+    const top = spots(belief, likeliest.id)
+      .map(x => findingOf(x, true))
+      .filter(f => possible(s, [finding(f)]))
+    const first = top[0]
+    const plan = plans[0]
+    // Sure enough, or nothing to be had from reading on: go and look.
+    if (first !== undefined && (plan === undefined || plan.expected > now || (best > SURE && plan.expected > now - COST.look)))
+      return lookAt(belief, first)
+    if (plan !== undefined) return plan
+  }
+  if (narrow[0] !== undefined && p < 0.5) return narrow[0]
+  const left = candidates(belief, shared, s)[0]
+  return left === undefined ? narrow[0] : lookAt(belief, left)
+}
+export { toDead }

@@ -1,0 +1,58 @@
+// What can be wrong, and how likely each is before anything is measured.
+import type { FaultKind, Symptom } from './step.ts'
+
+/** A fault at its place, as the circuit needs it. `at` in metres from the run's near end, `ohm` the fault's own resistance. */
+export interface Fault {
+  readonly kind: FaultKind
+  readonly branch?: string
+  readonly run?: string
+  readonly load?: string
+  readonly at?: number
+  readonly ohm?: number
+}
+
+/** Conductor short circuits fall per metre of run, this many times as often on a moving run (common practice, no source). */
+export const MOVING = 6
+
+/** Of 17 short circuits on a dead supply: 11 conductor to 0 V, 3 conductor to earth, 3 inside a load (common practice, no source). */
+export const SHORTS = { toZero: 11 / 17, toEarth: 3 / 17, load: 3 / 17 } as const
+
+/** The fault's own resistance in Ω, evenly spread in its logarithm (common practice, no source). */
+export const CONDUCTOR_SHORT_OHM = { low: 0.005, high: 0.3 } as const
+export const LOAD_SHORT_OHM = { low: 0.02, high: 0.5 } as const
+
+/**
+ * How the causes share a symptom, as weights. `short`: a short circuit with its device closed; `shortTripped`: one whose
+ * device has opened; `deviceOpen`: a device open with nothing wrong behind it; `other`: whatever this program has no
+ * circuit for, so that belief never claims to have listed everything (common practice, no source).
+ */
+export interface Shares {
+  readonly short: number
+  readonly shortTripped: number
+  readonly deviceOpen: number
+  readonly supplyDead: number
+  readonly noMains: number
+  readonly other: number
+}
+export const SHARES: Readonly<Record<Symptom, Shares>> = {
+  'all-dead': { short: 0.84, shortTripped: 0.02, deviceOpen: 0.005, supplyDead: 0.07, noMains: 0.05, other: 0.015 },
+  'all-low': { short: 0.85, shortTripped: 0.02, deviceOpen: 0.005, supplyDead: 0.08, noMains: 0.005, other: 0.04 },
+  'dead-at-start': { short: 0.78, shortTripped: 0.02, deviceOpen: 0.01, supplyDead: 0.09, noMains: 0.07, other: 0.03 },
+  'trips-again': { short: 0.1, shortTripped: 0.8, deviceOpen: 0.05, supplyDead: 0.01, noMains: 0.01, other: 0.03 },
+  'one-branch-dead': { short: 0.02, shortTripped: 0.38, deviceOpen: 0.55, supplyDead: 0.01, noMains: 0.01, other: 0.03 },
+  'one-load-dead': { short: 0.02, shortTripped: 0.25, deviceOpen: 0.4, supplyDead: 0.02, noMains: 0.01, other: 0.3 },
+  'comes-and-goes': { short: 0.7, shortTripped: 0.1, deviceOpen: 0.05, supplyDead: 0.06, noMains: 0.04, other: 0.05 },
+}
+
+/** Bins of the fault's resistance, evenly wide in its logarithm: mean and standard deviation of each in Ω, equally likely. */
+export const ohmBins = (range: { low: number; high: number }, count: number): { mean: number; sd: number }[] => {
+  const ratio = (range.high / range.low) ** (1 / count)
+  return Array.from({ length: count }, (_, i) => {
+    const a = range.low * ratio ** i
+    const b = a * ratio
+    // Moments of a value whose logarithm is even over (a, b): E[x] = (b − a)/ln(b/a), E[x²] = (b² − a²)/(2 ln(b/a)).
+    const log = Math.log(ratio)
+    const mean = (b - a) / log
+    return { mean, sd: Math.sqrt((b * b - a * a) / (2 * log) - mean * mean) }
+  })
+}

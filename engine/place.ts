@@ -1,0 +1,77 @@
+// Where in a branch a short circuit can be: its runs cut into cells, its loads, each with bins of the fault's resistance.
+import { CONDUCTOR_SHORT_OHM, LOAD_SHORT_OHM, MOVING, ohmBins, SHORTS } from './fault.ts'
+import type { Plant, PlantBranch } from './plant.ts'
+
+export const TO_ZERO = 0
+export const TO_EARTH = 1
+export const IN_LOAD = 2
+
+/** The places of one branch, one array entry each. Within an entry place and resistance are taken as normal about its middle. */
+export interface Places {
+  readonly count: number
+  /** TO_ZERO, TO_EARTH or IN_LOAD. */
+  readonly kind: Uint8Array
+  /** Index in `wiring.runs`, or in `loads` for IN_LOAD. */
+  readonly item: Int32Array
+  /** Middle of the cell in metres from the run's near end, and its standard deviation; 0 in a load. */
+  readonly at: Float64Array
+  readonly atSd: Float64Array
+  /** The fault's own resistance in Ω, mean and standard deviation. */
+  readonly ohm: Float64Array
+  readonly ohmSd: Float64Array
+  /** Share of all short circuits of the machine that fall here, before anything is read. */
+  readonly prior: Float64Array
+}
+
+/** Cells no longer than this many metres, and no more than this many a run: finer tells nothing more, the spread within is kept. */
+const CELL = 1.5
+const MOST_CELLS = 24
+const OHM_BINS = 5
+
+/** Metres of run as the prior counts them: a moving one for six. */
+const weight = (b: PlantBranch): number => b.wiring.runs.reduce((sum, { run }) => sum + run.length * (run.moving ? MOVING : 1), 0)
+
+export interface Census {
+  readonly metres: number
+  readonly loads: number
+}
+export const census = (plant: Plant): Census => ({
+  metres: plant.branches.reduce((sum, b) => sum + weight(b), 0),
+  loads: plant.branches.reduce((sum, b) => sum + b.loads.length, 0),
+})
+
+/** All places of a branch. A single short to earth draws nothing from a floating supply, so there it is no candidate. */
+export const placesOf = (plant: Plant, b: PlantBranch, all: Census): Places => {
+  const rows: number[][] = []
+  const bonded = plant.machine.supply.zeroVoltBonded ?? true
+  const kinds = bonded
+    ? [
+        { kind: TO_ZERO, share: SHORTS.toZero },
+        { kind: TO_EARTH, share: SHORTS.toEarth },
+      ]
+    : [{ kind: TO_ZERO, share: SHORTS.toZero + SHORTS.toEarth }]
+  const conductor = ohmBins(CONDUCTOR_SHORT_OHM, OHM_BINS)
+  b.wiring.runs.forEach(({ run }, item) => {
+    const cells = Math.min(MOST_CELLS, Math.max(2, Math.ceil(run.length / CELL)))
+    const width = run.length / cells
+    const each = (width * (run.moving ? MOVING : 1)) / all.metres / OHM_BINS
+    for (let i = 0; i < cells; i++)
+      for (const { kind, share } of kinds)
+        for (const { mean, sd } of conductor) rows.push([kind, item, (i + 0.5) * width, width / Math.sqrt(12), mean, sd, share * each])
+  })
+  b.loads.forEach((_, item) => {
+    for (const { mean, sd } of ohmBins(LOAD_SHORT_OHM, OHM_BINS))
+      rows.push([IN_LOAD, item, 0, 0, mean, sd, SHORTS.load / all.loads / OHM_BINS])
+  })
+  const column = (k: number) => Float64Array.from(rows, r => r[k] as number)
+  return {
+    count: rows.length,
+    kind: Uint8Array.from(column(0)),
+    item: Int32Array.from(column(1)),
+    at: column(2),
+    atSd: column(3),
+    ohm: column(4),
+    ohmSd: column(5),
+    prior: column(6),
+  }
+}

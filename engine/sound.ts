@@ -1,0 +1,70 @@
+// What an ohmmeter shows of wiring that has no short circuit: its loads side by side, known no better than their watts.
+import { branchAlone } from './circuit.ts'
+import { gather } from './ladder.ts'
+import type { PlantBranch } from './plant.ts'
+import type { Positions } from './positions.ts'
+
+/** The loads of sound wiring as conductance: S, its standard deviation, and the chance that nothing conducts at all (OL). */
+export interface Sound {
+  readonly siemens: number
+  readonly sd: number
+  readonly openChance: number
+  readonly unknown: boolean
+}
+
+/** A branch whose loads nobody has told: a few tens of ohm to kilohms (common practice, no source). */
+const UNTOLD: Sound = { siemens: 0.04, sd: 0.06, openChance: 0.2, unknown: true }
+/** Chance that an electronic load shows no current at all to an ohmmeter, alone (common practice, no source). */
+const SILENT = 0.4
+
+export const soundOf = (b: PlantBranch, p: Positions): Sound => {
+  if (b.wiring.unknown) return UNTOLD
+  const plugged = b.loads.filter(({ load }) => !p.unplugged.includes(`${b.id}/${load.id}`))
+  const all = plugged.reduce((sum, l) => sum + l.siemens, 0)
+  const sd = Math.sqrt(plugged.reduce((sum, l) => sum + l.siemensSd ** 2, 0))
+  const siemens = gather(branchAlone(b, p)).across
+  const wound = plugged.some(({ load }) => load.kind !== 'electronic')
+  const openedAny = p.openedRuns.some(r => r.startsWith(`${b.id}/`))
+  const openChance = plugged.length === 0 || (openedAny && siemens < 1e-7) ? 0.95 : wound ? 0.005 : SILENT ** plugged.length
+  // Loads cut off by an opened run take their spread with them.
+  return { siemens, sd: all > 0 ? sd * Math.min(1, siemens / all) + 1e-9 : 1e-9, openChance, unknown: false }
+}
+
+/** The normal distribution, near enough (logistic, within 0.01). */
+export const below = (z: number): number => 1 / (1 + Math.exp(-1.702 * z))
+
+export const together = (sounds: readonly Sound[]): Sound => ({
+  siemens: sounds.reduce((sum, s) => sum + s.siemens, 0),
+  sd: Math.sqrt(sounds.reduce((sum, s) => sum + s.sd ** 2, 0)),
+  openChance: sounds.reduce((product, s) => product * s.openChance, 1),
+  unknown: sounds.some(s => s.unknown),
+})
+
+/** Spread of an ohm reading by leads and meter, Ω: for telling sound from short it need not be finer. */
+export const OHM_SPREAD = 0.16
+
+const FEW_OHM = 2
+const sdOhm = (s: Sound): number => Math.hypot(OHM_SPREAD, s.sd / s.siemens ** 2)
+
+/** Share of sound wiring that shows less than `ohm`, of what shows a number at all. */
+export const soundBelow = (s: Sound, ohm: number): number => {
+  if (s.unknown) return Math.min(ohm < 2.5 ? (0.004 * ohm) / 2.5 : 0.004 + Math.log(ohm / 2.5) / Math.log(80_000), 1)
+  return ohm < FEW_OHM ? below((ohm - 1 / s.siemens) / sdOhm(s)) : below((s.siemens - 1 / ohm) / Math.hypot(s.sd, OHM_SPREAD / ohm ** 2))
+}
+
+/** Chance of OL, or density per Ω of a shown value, for sound wiring. `leads` is what the leads are expected to add. */
+export const soundDensity = (s: Sound, shown: number | 'OL', leads: number): number => {
+  if (shown === 'OL') return s.openChance
+  const ohm = Math.max(shown - leads, 0.05)
+  const g = 1 / ohm
+  // Loads that nobody has told: any size from 4 Ω to 200 kΩ is as likely as any other; a little falls below.
+  if (s.unknown) return ohm < 2.5 ? 0.004 / 2.5 : (1 - s.openChance) / (ohm * Math.log(80_000))
+  // Normal in conductance, as loads add; at a few ohm and less the meter's own spread rules, and that is normal in ohms.
+  if (ohm < FEW_OHM) {
+    const sd = sdOhm(s)
+    return ((1 - s.openChance) * Math.exp(-((shown - leads - 1 / s.siemens) ** 2) / (2 * sd * sd))) / (Math.sqrt(2 * Math.PI) * sd)
+  }
+  const sd = Math.hypot(s.sd, g * g * OHM_SPREAD, 0.01 * g)
+  const density = (Math.exp(-((g - s.siemens) ** 2) / (2 * sd * sd)) / (Math.sqrt(2 * Math.PI) * sd)) * g * g
+  return (1 - s.openChance) * density
+}

@@ -1,0 +1,38 @@
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { gzipSync } from 'node:zlib'
+
+interface Chunk {
+  readonly file: string
+  readonly imports?: readonly string[]
+  readonly dynamicImports?: readonly string[]
+  readonly css?: readonly string[]
+  readonly isEntry?: boolean
+}
+export type Graph = Readonly<Record<string, Chunk>>
+
+export const GRAPH = '.vite/manifest.json'
+export const graphOf = (folder: string): Graph => JSON.parse(readFileSync(join(folder, GRAPH), 'utf8'))
+
+/** The files that the first load takes: the page, and what its entry needs before anything works; with `later`, all others too. */
+export const filesOf = (folder: string, { later = false } = {}): string[] => {
+  const graph = graphOf(folder)
+  const seen = new Set<string>()
+  const files = new Set(['index.html'])
+  const visit = (key: string): void => {
+    const chunk = graph[key]
+    if (!chunk || seen.has(key)) return
+    seen.add(key)
+    for (const file of [chunk.file, ...(chunk.css ?? [])]) files.add(file)
+    for (const next of [...(chunk.imports ?? []), ...(later ? (chunk.dynamicImports ?? []) : [])]) visit(next)
+  }
+  for (const [key, chunk] of Object.entries(graph)) if (chunk.isEntry) visit(key)
+  return [...files]
+}
+
+/** Bytes over the air, gzip level 9. */
+export const packed = (folder: string, files: readonly string[]): number =>
+  files.reduce((sum, file) => sum + gzipSync(readFileSync(join(folder, file)), { level: 9 }).length, 0)
+
+export const holding = (folder: string, files: readonly string[], mark: RegExp): string[] =>
+  files.filter(file => mark.test(readFileSync(join(folder, file), 'utf8')))

@@ -1,0 +1,71 @@
+import { randomBytes } from 'node:crypto'
+import { readdirSync, readFileSync } from 'node:fs'
+import { appendFile, writeFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import { describe, expect, onTestFinished, test } from 'vitest'
+import { copyOfDist } from './copy.ts'
+import { filesOf, GRAPH, graphOf, holding, packed } from './load.ts'
+import { DIST } from './server.ts'
+
+/** Bytes, gzip level 9: HTML, and the script and style that it needs before anything works. Raised only with a reason. */
+const FIRST_LOAD = 40_000
+
+/** Text that survives minifying, and stands for a library that must wait until the page is on the screen. */
+const LATER = [
+  { what: 'the store', mark: /dexie|IndexedDB/i },
+  { what: 'the update check', mark: /workbox|serviceWorker\.register/i },
+]
+const later = true
+
+describe('first load', () => {
+  test('index.html names no file that is not counted', () => {
+    const page = readFileSync(join(DIST, 'index.html'), 'utf8')
+    const named = [...page.matchAll(/(?:src|href)="\.\/([^"]+\.(?:js|css))"/g)].map(match => match[1])
+    expect(named).not.toEqual([])
+    expect(filesOf(DIST)).toEqual(expect.arrayContaining(named))
+  })
+
+  test(`is at most ${FIRST_LOAD} bytes`, () => {
+    const bytes = packed(DIST, filesOf(DIST))
+    console.info(`first load: ${bytes} bytes; with all that comes later: ${packed(DIST, filesOf(DIST, { later }))} bytes`)
+    expect(bytes).toBeLessThanOrEqual(FIRST_LOAD)
+  })
+
+  test('README.md names the same ceiling', () => {
+    const grouped = FIRST_LOAD.toLocaleString('en').replace(',', ' ')
+    expect(readFileSync(join(DIST, '../README.md'), 'utf8')).toContain(`at most ${grouped} bytes (gzip)`)
+  })
+
+  test.each(LATER)('$what is not in it, and is in what comes later', ({ mark }) => {
+    expect(holding(DIST, filesOf(DIST), mark)).toEqual([])
+    // The same search must find it where it belongs, or it would find nothing anywhere.
+    expect(holding(DIST, filesOf(DIST, { later }), mark)).not.toEqual([])
+  })
+
+  test('an entry grown by the ceiling would be refused', async () => {
+    const { folder, remove } = await copyOfDist()
+    onTestFinished(remove)
+    const script = filesOf(folder).find(file => file.endsWith('.js')) ?? 'no script'
+    await appendFile(join(folder, script), randomBytes(FIRST_LOAD))
+    expect(packed(folder, filesOf(folder))).toBeGreaterThan(FIRST_LOAD)
+  })
+
+  test.each(LATER)('$what taken in at once would be seen', async ({ mark }) => {
+    const { folder, remove } = await copyOfDist()
+    onTestFinished(remove)
+    const eager = Object.entries(graphOf(folder)).map(([key, chunk]) => [
+      key,
+      { ...chunk, imports: [...(chunk.imports ?? []), ...(chunk.dynamicImports ?? [])] },
+    ])
+    await writeFile(join(folder, GRAPH), JSON.stringify(Object.fromEntries(eager)))
+    expect(holding(folder, filesOf(folder), mark)).not.toEqual([])
+  })
+})
+
+test('what is stored for offline use is every built file that the app can ask for, and no other', () => {
+  const worker = readFileSync(join(DIST, 'sw.js'), 'utf8')
+  const stored = [...worker.matchAll(/\burl"?:"([^"]+)"/g)].map(match => match[1] ?? '')
+  const assets = readdirSync(join(DIST, 'assets')).map(name => `assets/${name}`)
+  const others = ['index.html', 'manifest.webmanifest', 'icon.svg', 'icon-192.png', 'apple-touch-icon.png']
+  expect(stored.sort()).toEqual([...others, ...assets].sort())
+})

@@ -1,0 +1,93 @@
+import axe from 'axe-core'
+import type { Page } from 'playwright-core'
+
+interface Axe {
+  readonly run: (options: object) => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>
+}
+
+/** Rules of WCAG 2 levels A and AA, and 7:1 contrast, that the screen breaks. The checker comes in past the page's own policy. */
+export const violations = async (page: Page): Promise<string[]> => {
+  await page.evaluate(axe.source)
+  return page.evaluate(async () => {
+    const checker = (globalThis as unknown as { axe: Axe }).axe
+    const rules = { 'color-contrast-enhanced': { enabled: true } }
+    const { violations } = await checker.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'wcag2aaa'], rules })
+    return violations.flatMap(v => v.nodes.map(n => `${v.id}: ${n.html.slice(0, 120)}`))
+  })
+}
+
+/** What is wrong with the screen as it stands: targets, sizes, overflow. CSS pixels. */
+export const flaws = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const found: string[] = []
+    const root = document.documentElement
+    if (root.scrollWidth > root.clientWidth) found.push(`scrolls sideways: ${root.scrollWidth} > ${root.clientWidth}`)
+    const scope = document.querySelector('dialog[open]') ?? document.body
+    const targets = [...scope.querySelectorAll<HTMLElement>('button, label:has(input), select, textarea')].filter(
+      e => e.getClientRects().length > 0,
+    )
+    const boxes = targets.map(target => ({
+      target,
+      box: target.getBoundingClientRect(),
+      name: (target.textContent ?? '').trim().slice(0, 30),
+    }))
+    for (const { target, box, name } of boxes) {
+      const least = target.matches('.primary, .answer, .key:not(.back)') ? 72 : 48
+      if (box.height < least - 0.5 || box.width < 47.5) found.push(`"${name}" is ${Math.round(box.width)} × ${Math.round(box.height)}`)
+      if (target.scrollWidth > target.clientWidth + 1) found.push(`"${name}" overflows`)
+    }
+    for (const [i, a] of boxes.entries())
+      for (const b of boxes.slice(i + 1)) {
+        const apart = Math.max(b.box.left - a.box.right, a.box.left - b.box.right, b.box.top - a.box.bottom, a.box.top - b.box.bottom)
+        // A bar that stays in sight lies over what scrolls under it; that is no neighbour.
+        const covered = (a.target.closest('.actions') === null) !== (b.target.closest('.actions') === null)
+        if (apart < 7.5 && !covered) found.push(`"${a.name}" and "${b.name}" are ${Math.round(apart)} apart`)
+      }
+    for (const e of document.querySelectorAll('body *')) {
+      const text = [...e.childNodes].some(n => n.nodeType === Node.TEXT_NODE && (n.textContent ?? '').trim() !== '')
+      if (text && Number.parseFloat(getComputedStyle(e).fontSize) < 16) found.push(`"${e.textContent}" is smaller than 16`)
+    }
+    for (const drawing of document.querySelectorAll<SVGSVGElement>('.drawing')) {
+      const frame = drawing.getBoundingClientRect()
+      for (const text of drawing.querySelectorAll('text')) {
+        const box = text.getBoundingClientRect()
+        if (box.left < frame.left - 1 || box.right > frame.right + 1) found.push(`"${text.textContent}" leaves its drawing`)
+      }
+    }
+    return found
+  })
+
+/** A value as the keypad takes it: seven signs at most, with the unit's prefix. */
+export const typed = (value: number): { text: string; prefix: '' | 'k' | 'M' } => {
+  const size = Math.abs(value)
+  const [prefix, factor] = size >= 1e6 ? (['M', 1e-6] as const) : size >= 10_000 ? (['k', 1e-3] as const) : (['', 1] as const)
+  return { text: String(Number((value * factor).toFixed(4))).slice(0, 7), prefix }
+}
+
+const NAMES: Readonly<Record<string, string>> = { '.': 'point', '-': 'minus' }
+
+/** One thumb: single taps on what a person would see, by its name. */
+export class Thumb {
+  private readonly page: Page
+  constructor(page: Page) {
+    this.page = page
+  }
+  async tap(name: string | RegExp): Promise<void> {
+    await this.page
+      .getByRole('button', typeof name === 'string' ? { name, exact: true } : { name })
+      .first()
+      .tap()
+  }
+  /** Types a value and leaves it unsent. */
+  async type(value: number | 'OL', marks: { readonly unsteady?: boolean } = {}): Promise<void> {
+    if (value === 'OL') return this.tap('OL, past the range')
+    const { text, prefix } = typed(value)
+    for (const sign of text) await this.tap(NAMES[sign] ?? sign)
+    if (marks.unsteady) await this.tap('display jumps')
+    if (prefix !== '') await this.tap(/^unit/)
+    if (prefix === 'M') await this.tap(/^unit/)
+  }
+  async tickAll(): Promise<void> {
+    for (const box of await this.page.getByRole('checkbox').all()) await box.tap()
+  }
+}

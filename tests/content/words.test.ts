@@ -1,0 +1,175 @@
+import { expect, test } from 'vitest'
+import { demo } from '../../content/demo.ts'
+import { type Act, actDone, pointShort, pointWords, type Step, stepHow, stepTitle } from '../../content/en.ts'
+import { cautions } from '../../content/en-cautions.ts'
+import { faults, findingSentence, findingTitle, mend } from '../../content/en-findings.ts'
+import { cannots, powers, quantity, results, seen, symptoms, wrongs } from '../../content/en-labels.ts'
+import { readMachine } from '../../engine/check.ts'
+import type * as engine from '../../engine/step.ts'
+import type { CautionId, Power, Result } from '../../web/flow/request.ts'
+
+// Each list is keyed by the product's own type: a kind that is added there does not compile here until it is listed.
+const ACTS: Record<engine.Act['act'], readonly Act[]> = {
+  supply: [
+    { act: 'supply', to: 'on' },
+    { act: 'supply', to: 'off' },
+  ],
+  'prove-dead': [{ act: 'prove-dead' }],
+  'zero-leads': [{ act: 'zero-leads' }],
+  device: [
+    { act: 'device', branch: 'B3', to: 'open' },
+    { act: 'device', branch: 'B3', to: 'closed' },
+  ],
+  load: [
+    { act: 'load', branch: 'B3', load: 'Y32', to: 'unplugged' },
+    { act: 'load', branch: 'B3', load: 'Y32', to: 'plugged' },
+  ],
+  run: [
+    { act: 'run', branch: 'B3', run: '3-W2', to: 'opened' },
+    { act: 'run', branch: 'B3', run: '3-W2', to: 'joined' },
+  ],
+  bus: [
+    { act: 'bus', to: 'opened' },
+    { act: 'bus', to: 'joined' },
+  ],
+  bond: [
+    { act: 'bond', to: 'opened' },
+    { act: 'bond', to: 'joined' },
+  ],
+  inject: [
+    { act: 'inject', branch: 'B3', to: 'on', into: 'zero' },
+    { act: 'inject', branch: 'B3', to: 'on', into: 'earth' },
+    { act: 'inject', branch: 'B3', to: 'off' },
+  ],
+}
+const SYMPTOMS: Record<engine.Symptom, true> = {
+  'all-dead': true,
+  'all-low': true,
+  'one-branch-dead': true,
+  'one-load-dead': true,
+  'trips-again': true,
+  'dead-at-start': true,
+  'comes-and-goes': true,
+}
+const FAULTS: Record<engine.FaultKind, true> = {
+  'short-to-zero': true,
+  'short-to-earth': true,
+  'load-short': true,
+  short: true,
+  overload: true,
+  'in-rush': true,
+  'open-plus': true,
+  'open-zero': true,
+  'poor-joint': true,
+  swapped: true,
+  diode: true,
+  intermittent: true,
+  backfeed: true,
+  'device-open': true,
+  'supply-low': true,
+  'supply-dead': true,
+  'no-mains': true,
+}
+const CAUTIONS: Record<CautionId, true> = {
+  'before-work': true,
+  'voltage-may-return': true,
+  injection: true,
+  'switch-on-again': true,
+  'opening-live-device': true,
+  'not-extra-low-voltage': true,
+  'voltage-stays': true,
+}
+const POWERS: Record<Power, true> = { live: true, off: true, provedDead: true }
+const RESULTS: Record<Result, true> = { restored: true, 'handed-over': true, stopped: true }
+const POINTS = ['supply.plus', 'supply.zero', 'bus.plus', 'bus.zero', 'earth', 'B3.plus', 'B3.zero', 'B3/3-J1.plus', 'B3/3-W2.zero']
+const LOOKS: readonly Step[] = [
+  { kind: 'look', look: 'supply-lamp' },
+  { kind: 'look', look: 'mains-lamp' },
+  { kind: 'look', look: 'device', branch: 'B3' },
+]
+const READS: readonly Step[] = [
+  { kind: 'read', meter: 'amp', branch: 'B3' },
+  ...POINTS.flatMap(red => POINTS.filter(black => black !== red).map((black): Step => ({ kind: 'read', meter: 'ohm', red, black }))),
+]
+const STEPS: readonly Step[] = [...Object.values(ACTS).flatMap(acts => acts.map((act): Step => ({ kind: 'act', act }))), ...LOOKS, ...READS]
+const NAMES = { runs: ['3-W2'], near: '3-J1', load: 'valve Y32' }
+/** The verbs a title may begin with: one action, told to whoever stands there. */
+const VERBS = /^(Switch|Prove|Hold|Open|Close|Fit|Pull|Unplug|Plug|Join|Connect|Disconnect|Look|Read|Go|Find|Mend|Change|Put) /
+const words = (text: string) => text.split(/\s+/).length
+
+test.each(STEPS.map(step => ({ step, title: stepTitle(step, NAMES) })))(
+  '"$title" begins with a verb and has at most 20 words',
+  ({ step, title }) => {
+    expect(title).toMatch(VERBS)
+    expect(words(title)).toBeLessThanOrEqual(20)
+    expect(stepHow(step, NAMES)).not.toBe('')
+  },
+)
+test('a fuse is pulled and fitted, a breaker opened and closed', () => {
+  const open: Step = { kind: 'act', act: { act: 'device', branch: 'B12', to: 'open' } }
+  expect(stepTitle(open, { device: 'fuse' })).toBe('Pull the fuse of branch B12')
+  expect(stepTitle(open, { device: 'breaker' })).toBe('Open the breaker of branch B12')
+})
+test.each(Object.values(ACTS).flat())('what is true after $act fits on its button', act => {
+  expect(actDone(act).length).toBeGreaterThan(0)
+  expect(actDone(act).length).toBeLessThanOrEqual(26)
+})
+test('no sentence of an instruction has more than 20 words', () => {
+  const sentences = STEPS.flatMap(step => stepHow(step, NAMES).split(/(?<=\.) /))
+  expect(sentences.filter(sentence => words(sentence) > 20)).toEqual([])
+})
+test.each(POINTS)('the place %s has words, and no two places have the same', point => {
+  const others = POINTS.filter(p => p !== point)
+  expect(others.map(p => pointWords(p, NAMES.runs))).not.toContain(pointWords(point, NAMES.runs))
+  expect(others.map(pointShort)).not.toContain(pointShort(point))
+})
+test('a point is told in the words of the field', () => {
+  expect(pointWords('B3.plus')).toBe('branch B3, outgoing + terminal')
+  expect(pointWords('B3/3-J1.zero')).toBe('junction 3-J1, 0 V')
+  expect(pointWords('B3/3-W2.plus', NAMES.runs)).toBe('run 3-W2, near end, 24 V core')
+})
+
+test.each(Object.keys(SYMPTOMS))('the symptom %s has words', id => expect(symptoms[id]).toBeTruthy())
+test('no symptom has words that is none', () => expect(Object.keys(symptoms).sort()).toEqual(Object.keys(SYMPTOMS).sort()))
+test.each(Object.keys(FAULTS))('the fault %s has a name, a place to go to and a mend', fault => {
+  expect(faults[fault]).toBeTruthy()
+  for (const finding of [{ fault }, { fault, branch: 'B3' }, { fault, branch: 'B3', load: 'Y32' }, { fault, branch: 'B3', run: '3-W2' }]) {
+    expect(findingTitle(finding, NAMES)).toMatch(VERBS)
+    expect(words(findingTitle(finding, NAMES))).toBeLessThanOrEqual(20)
+    expect(findingSentence(finding)).toContain(faults[fault])
+    expect(mend(finding, NAMES).title).toMatch(VERBS)
+    expect(mend(finding, NAMES).done.length).toBeLessThanOrEqual(24)
+  }
+})
+test('a finding speaks in places', () => {
+  const finding = { fault: 'short-to-zero', branch: 'B3', run: '3-W2', alongRun: { best: 1.7, low: 1.1, high: 2.4 } }
+  expect(findingTitle(finding, NAMES)).toBe('Go and look at run 3-W2, from 1.1 m to 2.4 m past junction 3-J1')
+  expect(findingTitle(finding, { near: 'terminals' })).toContain('past the cabinet’s terminals')
+})
+test.each(Object.keys(CAUTIONS))('the caution %s has points, a button and a source', id => {
+  const caution = cautions[id]
+  expect(caution?.points.length).toBeGreaterThan(0)
+  expect(caution?.points.filter(point => point.split(/(?<=\.) /).some(sentence => words(sentence) > 20))).toEqual([])
+  expect(caution?.done.length).toBeLessThanOrEqual(24)
+  expect(caution?.source).toMatch(/EN \d|CFR|IEC \d|NFPA|Common practice, no source/i)
+})
+test('every power state, result and look has words', () => {
+  expect(Object.keys(POWERS).filter(power => !(power in powers))).toEqual([])
+  expect(Object.keys(RESULTS).filter(result => !results[result]?.title)).toEqual([])
+  expect(Object.keys(seen['supply-lamp'] ?? {})).toEqual(['steady', 'blinking', 'off'])
+  expect(Object.keys(seen['mains-lamp'] ?? {})).toEqual(['on', 'off'])
+  expect(Object.keys(seen['device'] ?? {})).toEqual(['closed', 'tripped', 'open'])
+  expect([...cannots, ...wrongs].filter(text => text.length > 26)).toEqual([])
+})
+test.each([
+  { value: 0.7, unit: 'Ω', shown: '0.7 Ω' },
+  { value: 0.0312, unit: 'V', shown: '31.2 mV' },
+  { value: -1234, unit: 'Ω', shown: '-1.234 kΩ' },
+  { value: 0, unit: 'A', shown: '0 A' },
+])('$value $unit is shown as $shown', ({ value, unit, shown }) => expect(quantity(value, unit)).toBe(shown))
+
+test('the demo machine is a machine file without a fault in it', () => {
+  const read = readMachine(demo)
+  expect(read).toMatchObject({ ok: true })
+  expect(read.ok && read.value.branches.length).toBe(12)
+})

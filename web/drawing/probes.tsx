@@ -1,0 +1,28 @@
+import type { Spot } from './lead.tsx'
+
+export type Core = 'plus' | 'zero'
+
+/** Both probes at a junction: 24 V on its left, 0 V on its right, their names one above the other over the cable. */
+export const Probes = ({ tip, side, red, black }: { tip: Spot; side: 1 | -1; red?: Core | undefined; black?: Core | undefined }) => (
+  <>
+    {(['red', 'black'] as const).map(kind => {
+      const core = kind === 'red' ? red : black
+      if (!core) return null
+      const dx = core === 'plus' ? -6 : 6
+      // The lead that stands nearer to its name takes the lower line, so that the two never cross.
+      const rise = dx < 0 === side < 0 ? 22 : 44
+      const d = `M${tip.x + dx} ${tip.y}V${tip.y - rise + 6}Q${tip.x + dx} ${tip.y - rise} ${tip.x + dx + side * 8} ${tip.y - rise}H${tip.x + side * 20}`
+      return (
+        <g key={kind}>
+          <path d={d} class="halo" />
+          {kind === 'black' && <path d={d} class="edge" />}
+          <path d={d} class={`lead ${kind}`} />
+          <circle cx={tip.x + dx} cy={tip.y} r={5} class={`tip ${kind}`} />
+          <text x={tip.x + side * 25} y={tip.y - rise + 6} text-anchor={side < 0 ? 'end' : 'start'} class="bold">
+            {`${kind} ${core === 'plus' ? '24 V' : '0 V'}`}
+          </text>
+        </g>
+      )
+    })}
+  </>
+)

@@ -1,0 +1,167 @@
+import type { Branch } from '../../engine/machine.ts'
+import type { Interval } from '../../engine/step.ts'
+import { Labels, layOut, type Node } from './layout.ts'
+import { type Core, Probes } from './probes.tsx'
+import { LoadBox } from './symbols.tsx'
+import { useWidth } from './width.ts'
+
+const LANE = 66
+const LEFT = 22
+/** Room above the upper lane: for names, and for the probes' own where there are any. */
+const ABOVE = 34
+const ABOVE_PROBES = 58
+
+export interface TreeProps {
+  readonly alt: string
+  readonly branch: Branch
+  readonly openedRuns?: readonly string[]
+  readonly unplugged?: readonly string[]
+  /** The suspected stretch, metres from the run's near end, or the suspected load. */
+  readonly mark?: { readonly run?: string | undefined; readonly along?: Interval | undefined; readonly load?: string | undefined }
+  /** The junction or run where the probes go. */
+  readonly probe?: { readonly node: string; readonly red?: Core | undefined; readonly black?: Core | undefined } | undefined
+  readonly ringLoad?: string | undefined
+  readonly ringRun?: string | undefined
+}
+
+/** A moving run is drawn as a wave, a fixed one straight. */
+const cable = (x1: number, x2: number, y: number, moving: boolean | undefined) => {
+  const n = Math.max(1, Math.round((x2 - x1) / 14))
+  return moving ? `M${x1} ${y}${`q${(x2 - x1) / n / 4} -7 ${(x2 - x1) / n / 2} 0t${(x2 - x1) / n / 2} 0`.repeat(n)}` : `M${x1} ${y}H${x2}`
+}
+const metres = (x: number) => `${Math.round(x * 10) / 10} m`
+
+/** A branch's wiring to scale: junctions, runs, loads; the suspected stretch laid over it; the probes at their junction. */
+export const Tree = (p: TreeProps) => {
+  const w = useWidth()
+  const tree = layOut(p.branch)
+  const scale = (w - LEFT - 40) / tree.reach
+  const labels = new Labels(w)
+  const top = p.probe ? ABOVE_PROBES : ABOVE
+  const height = top + (tree.lanes - 1) * LANE + 66
+  const X = (m: number) => LEFT + m * scale
+  const at = (n: Node) => ({ x: X(n.metres), y: top + n.lane * LANE })
+  const marked = tree.runs.find(r => r.run.id === p.mark?.run)
+  const shown: ({ text: string; x: number; y: number; violet?: boolean } | undefined)[] = []
+  for (const { node, place } of tree.loads) labels.take({ x: at(node).x + 8 + place * 18, y: at(node).y + 10, width: 16, height: 24 })
+  const from = marked && at(marked.to)
+  const along = marked && (p.mark?.along ?? { low: 0, best: marked.run.length / 2, high: marked.run.length })
+  const stretch = marked &&
+    from &&
+    along && {
+      x1: X(marked.from.metres + along.low),
+      x2: X(marked.from.metres + along.high),
+      x: X(marked.from.metres + along.best),
+      y: from.y,
+    }
+  if (stretch) {
+    labels.take({ x: stretch.x1 - 2, y: stretch.y - 15, width: stretch.x2 - stretch.x1 + 4, height: 30 })
+    labels.take({ x: stretch.x - 8, y: stretch.y - 26, width: 14, height: 12 })
+    if (p.mark?.along) {
+      const label = labels.place(metres(along?.best ?? 0), [
+        { x: stretch.x, y: stretch.y + 32 },
+        { x: stretch.x, y: stretch.y - 20 },
+      ])
+      shown.push(label && { ...label, violet: true })
+    }
+  }
+  const probeRun = tree.runs.find(r => r.run.id === p.probe?.node)
+  const probeNode = probeRun?.from ?? tree.nodes.find(n => n.id === p.probe?.node)
+  const tip = probeNode && { x: at(probeNode).x + (probeRun ? 16 : 0), y: at(probeRun?.to ?? probeNode).y }
+  const side = tip && tip.x > 130 ? -1 : 1
+  if (tip) labels.take({ x: side < 0 ? tip.x - 110 : tip.x - 12, y: tip.y - 56, width: 122, height: 62 })
+  const ringed = tree.runs.find(r => r.run.id === p.ringRun)
+  if (ringed) labels.take({ x: X(ringed.from.metres) - 12, y: at(ringed.to).y - 20, width: 48, height: 40 })
+  const held = tree.loads.find(l => l.load.id === p.ringLoad)
+  if (held) labels.take({ x: at(held.node).x - 4 + held.place * 18, y: at(held.node).y + 2, width: 40, height: 40 })
+  // The junction that the finding is told from comes first, so that its name is never left out.
+  for (const node of [...tree.nodes].sort((a, b) => Number(b === marked?.from) - Number(a === marked?.from))) {
+    const { x, y } = at(node)
+    if (node.id === 'terminals') shown.push(labels.place(p.branch.id, [{ x: LEFT, y: y + 30 }]))
+    else
+      shown.push(
+        labels.place(node.id, [
+          { x, y: y - 14 },
+          { x: x - 24, y: y - 16 },
+          { x: x - 26, y: y + 24 },
+        ]),
+      )
+  }
+  for (const { load, node, place } of tree.loads) {
+    const { x, y } = at(node)
+    shown.push(
+      labels.place(load.id, [
+        { x: x + 16 + place * 18, y: y + 48 },
+        { x: x + 44 + place * 18, y: y + 32 },
+        { x: x - 24, y: y + 34 },
+        { x: x + 16, y: y + 60 },
+      ]),
+    )
+  }
+  for (const { run, from: a, to } of tree.runs) {
+    const mid = (X(a.metres) + X(to.metres)) / 2
+    const y = at(to).y
+    if (X(to.metres) - X(a.metres) > 42)
+      shown.push(
+        labels.place(metres(run.length), [
+          { x: mid, y: y - 11 },
+          { x: mid, y: y + 22 },
+        ]),
+      )
+  }
+  const bar = [1, 2, 5, 10, 20, 50].find(m => m * scale >= 36) ?? 50
+  return (
+    <svg class="drawing" role="img" aria-label={p.alt} width={w} height={height} viewBox={`0 0 ${w} ${height}`}>
+      {stretch && (
+        <rect x={stretch.x1 - 2} y={stretch.y - 14} width={Math.max(6, stretch.x2 - stretch.x1 + 4)} height={28} rx={6} class="stretch" />
+      )}
+      {tree.runs.map(({ run, from: a, to }) => {
+        const x = X(a.metres)
+        const y = at(to).y
+        const gap = p.openedRuns?.includes(run.id) ? 16 : 0
+        return (
+          <g key={run.id} class={run.id === marked?.run.id ? 'violet heavy' : ''}>
+            {a.lane !== to.lane && <path d={`M${x} ${at(a).y}V${y}`} />}
+            <path d={cable(x + gap, X(to.metres), y, run.moving)} />
+            {gap > 0 && <path d={`M${x + 16} ${y - 7}v14`} />}
+            {run.id === p.ringRun && <ellipse cx={x + 12} cy={y} rx={22} ry={20} class="ring" />}
+          </g>
+        )
+      })}
+      {tree.loads.map(({ load, node, place }) => {
+        const { x, y } = at(node)
+        const lx = x + 16 + place * 18
+        const out = p.unplugged?.includes(load.id)
+        return (
+          <g key={load.id} class={load.id === p.mark?.load ? 'violet heavy' : ''}>
+            <path d={out ? `M${x} ${y}L${x + 6} ${y + 8}` : `M${x} ${y}L${lx} ${y + 22}`} />
+            <LoadBox x={lx} y={y + (out ? 26 : 23)} />
+            {load.id === p.mark?.load && <rect x={lx - 12} y={y + 11} width={24} height={24} rx={5} class="stretch" />}
+            {load.id === p.ringLoad && <circle cx={lx} cy={y + 22} r={20} class="ring" />}
+          </g>
+        )
+      })}
+      {tree.nodes.map(n => (
+        <g key={n.id}>
+          {n.id === 'terminals' ? (
+            <rect x={LEFT - 8} y={at(n).y - 12} width={10} height={24} class="paper" />
+          ) : (
+            <circle cx={at(n).x} cy={at(n).y} r={6} class="paper" />
+          )}
+        </g>
+      ))}
+      {stretch && <path d={`M${stretch.x + 3} ${stretch.y - 24}l-8 13h7l-4 11`} class="violet bolt" />}
+      {tip && <Probes tip={tip} side={side} red={p.probe?.red} black={p.probe?.black} />}
+      {shown.map(
+        s =>
+          s && (
+            <text key={`${s.text}${s.x}`} x={s.x} y={s.y} text-anchor="middle" class={s.violet ? 'violet-text bold' : ''}>
+              {s.text}
+            </text>
+          ),
+      )}
+      <path d={`M${LEFT} ${height - 8}v5h${bar * scale}v-5`} class="thin" />
+      <text x={LEFT + 6 + bar * scale} y={height - 3}>{`${bar} m`}</text>
+    </svg>
+  )
+}

@@ -1,0 +1,102 @@
+import type { Kit, Machine } from '../../engine/machine.ts'
+import type { Positions } from '../../engine/positions.ts'
+import type { Answer, Finding, Interval, Step, Symptom } from '../../engine/step.ts'
+
+export type { Positions }
+
+/** Where the procedure stands: what a person would draw. */
+export type Stage =
+  | 'briefing'
+  | 'checkingSupply'
+  | 'narrowing'
+  | 'provingDead'
+  | 'locating'
+  | 'mending'
+  | 'checking'
+  | 'restoring'
+  | 'closing'
+  | 'ended'
+/** What may be assumed of the 24 V circuit. `off` is not yet proved. */
+export type Power = 'live' | 'off' | 'provedDead'
+export type Result = 'restored' | 'handed-over' | 'stopped'
+
+/** A caution's id; its words stand in content. */
+export type CautionId =
+  | 'before-work'
+  | 'voltage-may-return'
+  | 'injection'
+  | 'switch-on-again'
+  | 'opening-live-device'
+  | 'not-extra-low-voltage'
+  | 'voltage-stays'
+
+/** A reason made of facts: a phrase's key and the figures it needs. Content makes the sentence. */
+export interface Why {
+  readonly key: string
+  readonly facts: Readonly<Record<string, string | number>>
+}
+
+export interface BranchBelief {
+  readonly branch: string
+  readonly p: number
+}
+
+/** What the procedure asks for now. `n` counts requests from 1; `seconds` is what the step costs by the contract's table. */
+export type Request =
+  | { readonly say: 'step'; readonly n: number; readonly seconds: number; readonly step: Step; readonly why: Why }
+  | { readonly say: 'confirm'; readonly n: number; readonly caution: CautionId; readonly acts: readonly Step[] }
+  | { readonly say: 'mend'; readonly n: number; readonly finding: Finding }
+  | { readonly say: 'end'; readonly n: number; readonly result: Result; readonly seconds: number; readonly caution?: CautionId }
+
+/** A stretch of wiring or a load that is still suspect: `p` of 1, metres from the run's near end. */
+export interface Suspect {
+  readonly branch: string
+  readonly run?: string
+  readonly load?: string
+  readonly alongRun?: Interval
+  readonly p: number
+}
+
+/** A session is the list of these. Nothing else is stored; all that a screen shows is computed from them. */
+export type SessionEvent =
+  | { readonly type: 'started'; readonly machine: Machine; readonly kit: Kit; readonly symptom: Symptom }
+  /** The answer to request `n`. */
+  | { readonly type: 'answered'; readonly n: number; readonly answer: Answer }
+  /** Takes back the latest answer that still stands. */
+  | { readonly type: 'undone' }
+  | { readonly type: 'handedOver' }
+  | { readonly type: 'stopped' }
+  /** The closing form: which branch, what was wrong, a note. */
+  | { readonly type: 'closed'; readonly branch: string; readonly wrong: string; readonly note: string }
+
+/** One line of the timeline: what was asked and what came back. */
+export interface Entry {
+  readonly request: Request
+  readonly answer: Answer
+  readonly stage: Stage
+  readonly power: Power
+}
+
+/** All that a screen shows: a pure function of the events. */
+export interface Session {
+  readonly events: readonly SessionEvent[]
+  readonly machine: Machine
+  readonly kit: Kit
+  readonly symptom: Symptom
+  readonly stage: Stage
+  readonly power: Power
+  readonly request: Request
+  /** Per branch, how likely the fault is there; what is missing to 1 lies on the supply's side. */
+  readonly belief: readonly BranchBelief[]
+  readonly suspects: readonly Suspect[]
+  readonly positions: Positions
+  /** What the answered steps cost so far, in seconds by the contract's table. */
+  readonly seconds: number
+  readonly entries: readonly Entry[]
+  /** The finding that the technician confirmed. */
+  readonly finding?: Finding
+  /** The latest reading fits no single fault. */
+  readonly fitsNothing: boolean
+  /** How often a suspected short circuit was energised (at most six). */
+  readonly energised: number
+}

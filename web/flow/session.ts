@@ -1,0 +1,102 @@
+// A session is its list of events; what a screen shows is computed from them by the state machine's pure transition.
+import { initialTransition, type SnapshotFrom, transition } from 'xstate'
+import { shares } from '../../engine/belief.ts'
+import { spots } from '../../engine/locate.ts'
+import { readAnswer as read } from './answer.ts'
+import { powerOf } from './hunt.ts'
+import { procedure } from './procedure.ts'
+import type { Session, SessionEvent, Suspect } from './request.ts'
+
+type Snapshot = SnapshotFrom<typeof procedure>
+type Started = SessionEvent & { type: 'started' }
+
+/** A session with what its next event starts from: the machine's snapshot, and the session before the latest answer. */
+interface Standing extends Session {
+  readonly snapshot: Snapshot
+  readonly before?: Standing
+}
+
+const FITS_NOTHING = 0.5
+
+const suspectsOf = ({ belief, plant }: Snapshot['context']): readonly Suspect[] => {
+  const s = shares(belief)
+  return plant.branches
+    .filter(b => (s.short[b.index] as number) > 0.02)
+    .flatMap((b): Suspect[] => {
+      if (b.wiring.unknown) return [{ branch: b.id, p: s.short[b.index] as number }]
+      return spots(belief, b.id, 0.01).map(({ branch, run, load, alongRun, p }) => ({
+        branch,
+        p,
+        ...(run === undefined ? {} : { run }),
+        ...(load === undefined ? {} : { load }),
+        ...(alongRun === undefined ? {} : { alongRun }),
+      }))
+    })
+    .sort((a, b) => b.p - a.p)
+}
+
+const standing = (events: readonly SessionEvent[], snapshot: Snapshot, before?: Standing): Standing => {
+  const h = snapshot.context
+  let suspects: readonly Suspect[] | undefined
+  return {
+    events,
+    machine: h.machine,
+    kit: h.kit,
+    symptom: h.symptom,
+    stage: snapshot.status === 'done' || snapshot.matches({ work: 'ended' }) ? 'ended' : h.stage,
+    power: powerOf(h),
+    request: h.request,
+    positions: h.positions,
+    seconds: h.seconds,
+    entries: h.entries,
+    energised: h.energised,
+    fitsNothing: h.finding === undefined && h.belief.fitsNothing > FITS_NOTHING,
+    get belief() {
+      const s = shares(h.belief)
+      return h.plant.branches.map(b => ({ branch: b.id, p: (s.short[b.index] as number) + (s.deviceOpen[b.index] as number) }))
+    },
+    // Intervals cost some arithmetic and only a screen asks for them.
+    get suspects() {
+      return (suspects ??= suspectsOf(h))
+    },
+    ...(h.finding === undefined ? {} : { finding: h.finding }),
+    snapshot,
+    ...(before === undefined ? {} : { before }),
+  }
+}
+
+export const begin = (started: Started): Session => {
+  const [snapshot] = initialTransition(procedure, { machine: started.machine, kit: started.kit, symptom: started.symptom })
+  return standing([started], snapshot)
+}
+
+/** The session after one more event. An event that does not fit throws: screens and drive offer only what fits. */
+export const advance = (session: Session, event: SessionEvent): Session => {
+  const now = session as Standing
+  const events = [...now.events, event]
+  switch (event.type) {
+    case 'started':
+      throw new Error('a session starts once')
+    case 'undone':
+      return now.before === undefined ? ({ ...now, events } as Standing) : standing(events, now.before.snapshot, now.before.before)
+    case 'answered': {
+      if (event.n !== now.request.n) throw new Error(`answer to request ${event.n}, but request ${now.request.n} is on the screen`)
+      if (now.request.say === 'end') throw new Error('the session has ended')
+      return standing(events, transition(procedure, now.snapshot, { type: 'answered', answer: event.answer })[0], now)
+    }
+    case 'handedOver':
+    case 'stopped':
+    case 'closed':
+      return standing(events, transition(procedure, now.snapshot, { type: event.type })[0], now)
+  }
+}
+
+/** The same session from its events alone. */
+export const replay = (events: readonly SessionEvent[]): Session => {
+  const [started, ...rest] = events
+  if (started?.type !== 'started') throw new Error('a session begins with its start')
+  return rest.reduce<Session>(advance, begin(started))
+}
+
+/** Reads an answer to what the session asks now. */
+export const readAnswer: typeof read = (request, raw, kit, positions) => read(request, raw, kit, positions)

@@ -1,0 +1,11 @@
+import type { SessionEvent } from '../flow/request.ts'
+
+/** The events that no `undone` has taken back, in order. Each `undone` takes back the latest that still stands, but never the start. */
+export const standing = <E extends { readonly event: SessionEvent }>(events: readonly E[]): readonly E[] => {
+  const kept: E[] = []
+  for (const stored of events) {
+    if (stored.event.type !== 'undone') kept.push(stored)
+    else if (kept.length > 1) kept.pop()
+  }
+  return kept
+}

@@ -1,0 +1,17 @@
+import { render } from 'preact'
+import { App } from './screens/app.tsx'
+import { Safe } from './screens/safe.tsx'
+
+const root = document.getElementById('app')
+if (!root) throw new Error('index.html has no place for the app')
+// The start page stands in index.html and is read before this runs; it is replaced, not added to.
+root.replaceChildren()
+render(
+  <Safe>
+    <App />
+  </Safe>,
+  root,
+)
+
+// After the first paint the update check takes over.
+requestAnimationFrame(() => setTimeout(() => void import('./update.ts').then(({ keepOffline }) => keepOffline()), 0))

@@ -1,0 +1,49 @@
+import type { ComponentChildren } from 'preact'
+import { useState } from 'preact/hooks'
+import { whole } from './whole.ts'
+
+/** Points to tick off one by one, and the button that is true once all are. */
+export const Checklist = ({
+  points,
+  done,
+  go,
+  children,
+}: {
+  points: readonly string[]
+  done: string
+  go: () => void
+  children?: (button: ComponentChildren) => ComponentChildren
+}) => {
+  const [ticked, setTicked] = useState<readonly boolean[]>([])
+  const [missing, setMissing] = useState(false)
+  const left = points.filter((_, i) => !ticked[i]).length
+  const button = (
+    <>
+      <p role="alert" class="problem">
+        {missing && left > 0 ? `Tick each line first: ${left} left.` : ''}
+      </p>
+      <button type="button" class={left > 0 ? 'primary waiting' : 'primary'} onClick={() => (left > 0 ? setMissing(true) : go())}>
+        {done}
+      </button>
+    </>
+  )
+  return (
+    <>
+      <ul class="checks">
+        {points.map((point, i) => (
+          <li key={point}>
+            <label>
+              <input
+                type="checkbox"
+                checked={ticked[i] ?? false}
+                onChange={e => setTicked(points.map((_, k) => (k === i ? e.currentTarget.checked : (ticked[k] ?? false))))}
+              />
+              <span>{whole(point)}</span>
+            </label>
+          </li>
+        ))}
+      </ul>
+      {children ? children(button) : button}
+    </>
+  )
+}

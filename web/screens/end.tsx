@@ -1,0 +1,60 @@
+import { useState } from 'preact/hooks'
+import { cautions } from '../../content/en-cautions.ts'
+import { results } from '../../content/en-labels.ts'
+import type { Request } from '../flow/request.ts'
+import { Closing } from './closing.tsx'
+import { Frame } from './frame.tsx'
+import { Notice } from './notice.tsx'
+import { Title } from './title.tsx'
+import type { Hunt } from './useSession.ts'
+
+/** How the session ended; a stop for safety says what to do, large. Then the closing form. */
+export const EndScreen = ({ hunt, request, leave }: { hunt: Hunt; request: Extract<Request, { say: 'end' }>; leave: () => void }) => {
+  const { session, since } = hunt
+  const [closing, setClosing] = useState(false)
+  const closed = session.events.some(e => e.type === 'closed')
+  const stop = request.caution && cautions[request.caution]
+  const minutes = Math.max(1, Math.round((Date.now() - since) / 60_000))
+  if (closing && !closed)
+    return (
+      <main class="place">
+        <Notice hunt={hunt} />
+        <Closing session={session} save={(branch, wrong, note) => hunt.send({ type: 'closed', branch, wrong, note })} />
+      </main>
+    )
+  const words = results[request.result]
+  return (
+    <Frame session={session} since={since} head="End">
+      {stop ? (
+        <div class="stop">
+          <Title text={stop.title} step={`end ${closed}`} />
+          <ol>
+            {stop.points.map(p => (
+              <li key={p}>{p}</li>
+            ))}
+          </ol>
+        </div>
+      ) : (
+        <>
+          <Title text={words?.title ?? request.result} step={`end ${closed}`} />
+          <p>{words?.text}</p>
+        </>
+      )}
+      <p>
+        {session.entries.length} steps, {minutes} min.
+      </p>
+      {stop && <p class="source">{stop.source}</p>}
+      {closed && <p>The closing form is saved.</p>}
+      <div class="actions">
+        {!closed && (
+          <button type="button" class="primary" onClick={() => setClosing(true)}>
+            Say what was wrong
+          </button>
+        )}
+        <button type="button" class={closed ? 'primary' : 'answer'} onClick={leave}>
+          Back to the start
+        </button>
+      </div>
+    </Frame>
+  )
+}

@@ -1,0 +1,52 @@
+import type { ComponentChildren } from 'preact'
+import { stripAlt } from '../../content/en-drawings.ts'
+import { Band } from '../drawing/band.tsx'
+import { type Cell, Strip } from '../drawing/strip.tsx'
+import type { Session } from '../flow/request.ts'
+import { Clock } from './clock.tsx'
+import { workingBranch } from './names.ts'
+
+/** A branch counts as cleared when readings have left it less than a twentieth of an even share. */
+const CLEARED = 0.05
+
+const cellsOf = (session: Session): Cell[] => {
+  const { branches } = session.machine
+  const measured = session.entries.some(e => e.request.say === 'step' && e.request.step.kind !== 'act' && !('cannot' in e.answer))
+  return branches.map(({ id }) => {
+    const p = session.belief.find(b => b.branch === id)?.p ?? 0
+    return { id, p, cleared: measured && p * branches.length < CLEARED, device: session.positions.devices[id] ?? 'closed' }
+  })
+}
+
+interface FrameProps {
+  readonly session: Session
+  readonly since: number
+  /** 'enter' leaves more room for the keypad. */
+  readonly moment?: 'place' | 'enter'
+  readonly head?: string
+  readonly children: ComponentChildren
+}
+
+/** What is in sight on every screen of a session: step, machine, time, power state, terminal strip. */
+export const Frame = ({ session, since, moment = 'place', head, children }: FrameProps) => {
+  const { request } = session
+  const working = workingBranch(
+    request.say === 'step' ? request.step : request.say === 'mend' ? { kind: 'finding', finding: request.finding } : undefined,
+  )
+  const cells = cellsOf(session)
+  return (
+    <main class={moment}>
+      <div class="top">
+        <header>
+          <span>
+            {head ?? `Step ${session.entries.length + 1}`} · {session.machine.name}
+          </span>
+          <Clock since={since} />
+        </header>
+        <Band power={session.positions.injector ? 'fed' : session.power} />
+      </div>
+      <Strip cells={cells} working={working} alt={stripAlt(cells, working)} />
+      {children}
+    </main>
+  )
+}

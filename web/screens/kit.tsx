@@ -1,0 +1,61 @@
+import { useState } from 'preact/hooks'
+import type { Kit } from '../../engine/machine.ts'
+import { Title } from './title.tsx'
+
+/** Ampere of the usual small sources, among them a 24 V lamp in series of about 1 A. */
+const AMPERES = [0.5, 1, 2, 3]
+
+/** What is at hand. A step asks only for what is ticked here. */
+export const KitScreen = ({ problem, back, go }: { problem?: string | undefined; back: () => void; go: (kit: Kit) => void }) => {
+  const [clamp, setClamp] = useState(false)
+  const [ampere, setAmpere] = useState<number | undefined>()
+  const [qualified, setQualified] = useState<boolean | undefined>()
+  const [asked, setAsked] = useState(false)
+  const start = () => {
+    setAsked(true)
+    if (qualified === undefined) return
+    go({ qualified, ...(clamp ? { clamp } : {}), ...(ampere === undefined ? {} : { injector: { ampere, volts: 24 } }) })
+  }
+  const radio = (group: string, words: string, on: boolean, pick: () => void) => (
+    <label class="choice" key={words}>
+      <input type="radio" name={group} checked={on} onChange={pick} />
+      <span>{words}</span>
+    </label>
+  )
+  return (
+    <main class="place">
+      <Title text="Tick what is at hand" step="kit" />
+      <p>A multimeter with its leads is taken as given.</p>
+      <label class="choice">
+        <input type="checkbox" checked={clamp} onChange={e => setClamp(e.currentTarget.checked)} />
+        <span>Clamp meter for d.c. amperes</span>
+      </label>
+      <label class="choice">
+        <input type="checkbox" checked={ampere !== undefined} onChange={e => setAmpere(e.currentTarget.checked ? 1 : undefined)} />
+        <span>Isolated current source, limited to 24 V</span>
+      </label>
+      {ampere !== undefined && (
+        <fieldset class="row">
+          <legend>Its current</legend>
+          {AMPERES.map(a => radio('ampere', `${a} A`, ampere === a, () => setAmpere(a)))}
+        </fieldset>
+      )}
+      <fieldset class="row">
+        <legend>Electrically qualified?</legend>
+        {radio('qualified', 'Yes', qualified === true, () => setQualified(true))}
+        {radio('qualified', 'No', qualified === false, () => setQualified(false))}
+      </fieldset>
+      <p role="alert" class="problem">
+        {problem ?? (asked && qualified === undefined ? 'Say first whether electrically qualified.' : '')}
+      </p>
+      <div class="actions">
+        <button type="button" class="primary" onClick={start}>
+          Start the session
+        </button>
+        <button type="button" class="plain" onClick={back}>
+          Back
+        </button>
+      </div>
+    </main>
+  )
+}

@@ -104,6 +104,17 @@ export const mend = (f: Finding, place: Place = {}): Mend => {
       ],
       done: 'Supply is put right',
     }
+  if (f.fault === 'device-open')
+    return {
+      title: f.branch ? `Find why the device of branch ${f.branch} is open` : 'Find why the device is open',
+      points: [
+        'Nothing in the branch is damaged, wet or hot.',
+        'Its loads together are within its rating.',
+        'The device is sound, of the right rating, its terminals tight.',
+        'A worn device is changed for one of the same kind.',
+      ],
+      done: 'Cause is put right',
+    }
   return {
     title: f.branch ? `Mend the fault in branch ${f.branch}` : 'Mend the fault',
     points: [

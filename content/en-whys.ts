@@ -3,7 +3,12 @@
 type Facts = Readonly<Record<string, string | number>>
 const of = (facts: Facts, key: string) => String(facts[key] ?? '?')
 const yes = (fact: string | number | undefined) => fact !== undefined && !['', '0', 'no', 'false'].includes(String(fact))
-const branches = (list: string) => (/[ ,]/.test(list.trim()) ? `Branches ${list}` : `Branch ${list}`)
+/** 'Branches B1, B2 and 4 more', where the list is shorter than the count. */
+const branches = (f: Facts): string => {
+  const list = of(f, 'branches').split(', ')
+  const more = Number(f['count'] ?? 0) - list.length
+  return `${list.length + Math.max(0, more) > 1 ? 'Branches' : 'Branch'} ${list.join(', ')}${more > 0 ? ` and ${more} more` : ''}`
+}
 
 /** A number of metres for a sentence: '0.8 m', '12 m'. */
 const metres = (fact: string | number | undefined) => {
@@ -18,8 +23,7 @@ const sentences: Readonly<Record<string, (facts: Facts) => string>> = {
   'prove-dead-first': () => 'Only three readings prove it dead. A lamp that is off proves nothing.',
   'prove-dead-again': () => 'Voltage may have come back since it was last proved dead.',
   'device-past': f => `With its device open, a reading at branch ${of(f, 'branch')} sees its own wiring alone.`,
-  group: f =>
-    `${branches(of(f, 'branches'))} hold${Number(f['count']) === 1 ? 's' : ''} ${of(f, 'p')} of 100. One reading clears or names them.`,
+  group: f => `${branches(f)} hold${Number(f['count']) === 1 ? 's' : ''} ${of(f, 'p')} of 100. One reading clears or names them.`,
   likeliest: f =>
     `Branch ${of(f, 'branch')} holds ${of(f, 'p')} of 100: ${metres(f['metres'])} of wiring${yes(f['moving']) ? ', part of it moving' : ''}.`,
   narrow: f => `This narrows the place in branch ${of(f, 'branch')} from ${metres(f['before'])} to about ${metres(f['after'])}.`,

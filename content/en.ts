@@ -98,7 +98,7 @@ export const stepTitle = (step: Step, names: Names = {}): string => {
   return step.look === 'supply-lamp' ? 'Look at the supply’s lamp' : 'Look whether the supply has mains'
 }
 
-const actHow = (act: Act): string => {
+const actHow = (act: Act, names: Names): string => {
   const on = 'to' in act && ['on', 'closed', 'plugged', 'joined'].includes(act.to)
   switch (act.act) {
     case 'supply':
@@ -110,6 +110,8 @@ const actHow = (act: Act): string => {
     case 'zero-leads':
       return 'Dial on Ω. Tips hard together. Press the meter’s zero key. Wait until it stands.'
     case 'device':
+      if (names.device === 'fuse')
+        return on ? 'Fit it once, same size and kind. If it blows again, leave it out.' : 'Pull it without load. Keep it at hand.'
       return on ? 'Close it once. If it opens again, leave it open.' : 'Leave the others as they are.'
     case 'load':
       return on ? 'Plug it in where it was.' : 'Pull the plug straight. Keep it out of wet and dirt.'
@@ -129,7 +131,7 @@ const actHow = (act: Act): string => {
 
 /** The step in detail: where the probes, the dial and the leads go. */
 export const stepHow = (step: Step, names: Names = {}): string => {
-  if (step.kind === 'act') return actHow(step.act)
+  if (step.kind === 'act') return actHow(step.act, names)
   if (step.kind === 'look') return step.look === 'device' ? 'Look only. Do not switch it.' : 'Look only. Covers stay shut.'
   if (step.meter === 'amp')
     return names.series

@@ -363,7 +363,7 @@ const trippedLogs = (belief: Belief, b: number): Float64Array => {
 }
 
 /** Log weight of each place of a branch, its device as positioned or opened by itself. */
-export const placeLogs = (belief: Belief, b: number): Float64Array => {
+const weighPlaces = (belief: Belief, b: number): Float64Array => {
   const x = belief.branches[b] as OfBranch
   return trippedLogs(belief, b).map((tripped, j) => {
     const asPositioned = tripped - x.tripped + (x.outside[j] as number)
@@ -372,12 +372,32 @@ export const placeLogs = (belief: Belief, b: number): Float64Array => {
   })
 }
 
+/** A belief never changes, so what follows from it is reckoned once. */
+interface Derived {
+  shares?: Shared
+  readonly places: Map<number, Float64Array>
+}
+const derived = new WeakMap<Belief, Derived>()
+const derivedOf = (belief: Belief): Derived => {
+  const known = derived.get(belief) ?? { places: new Map() }
+  derived.set(belief, known)
+  return known
+}
+
+/** Log weight of each place of a branch, its device as positioned or opened by itself. */
+export const placeLogs = (belief: Belief, b: number): Float64Array => {
+  const { places } = derivedOf(belief)
+  const known = places.get(b) ?? weighPlaces(belief, b)
+  places.set(b, known)
+  return known
+}
+
 const logSum = (logs: Float64Array): number => {
   const top = logs.reduce((m, v) => Math.max(m, v), -Infinity)
   return top + Math.log(logs.reduce((sum, v) => sum + Math.exp(v - top), 0))
 }
 
-export const shares = (belief: Belief): Shared => {
+const share = (belief: Belief): Shared => {
   const n = belief.branches.length
   const allSound = belief.branches.reduce((sum, x) => sum + x.sound, 0)
   const logs: number[] = []
@@ -397,6 +417,13 @@ export const shares = (belief: Belief): Shared => {
     other: of(belief.other + allSound),
     evidence,
   }
+}
+
+/** How the weights stand. */
+export const shares = (belief: Belief): Shared => {
+  const known = derivedOf(belief)
+  known.shares ??= share(belief)
+  return known.shares
 }
 
 /** Chance that the answer was plain wrong whatever the fault: what a wrong answer explains of all that is explained. */

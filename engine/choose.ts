@@ -5,7 +5,7 @@ import { findingOf, spots } from './locate.ts'
 import { narrowing } from './narrow.ts'
 import { pinpointing } from './pinpoint.ts'
 import { type Plan, possible, type Situation } from './plan.ts'
-import type { Finding, Look, Step } from './step.ts'
+import type { Finding, Interval, Look, Step } from './step.ts'
 import { keyOf, toDead } from './way.ts'
 
 /** A branch this likely is measured for the place; below it the search for the branch goes on. */
@@ -51,11 +51,19 @@ const looks = (belief: Belief, shared: Shared, s: Situation): Plan | undefined =
   return undefined
 }
 
+/** A device sits where the wiring starts. */
+const AT_THE_CABINET: Interval = { best: 0, low: 0, high: 0 }
+
 /** What lies on the supply's side or at a device, where a look settles it. */
 const elsewhere = (belief: Belief, shared: Shared): Finding[] => [
   { fault: 'supply-dead' as const, probability: shared.supplyDead },
   { fault: 'no-mains' as const, probability: shared.noMains },
-  ...belief.plant.branches.map((b, i) => ({ fault: 'device-open' as const, branch: b.id, probability: shared.deviceOpen[i] as number })),
+  ...belief.plant.branches.map((b, i) => ({
+    fault: 'device-open' as const,
+    branch: b.id,
+    fromTerminals: AT_THE_CABINET,
+    probability: shared.deviceOpen[i] as number,
+  })),
 ]
 
 /** Findings that are still worth a walk, best for their cost first. */

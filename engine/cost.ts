@@ -46,7 +46,7 @@ export const outside = (point: Point): boolean => branchOfPoint(point) !== undef
 
 /** Metres to walk along for a finding: the interval named, or the branch's whole wiring where none is. */
 export const metresOf = (plant: Plant, f: Finding): number => {
-  if (f.branch === undefined || f.fault === 'device-open') return 0
+  if (f.branch === undefined) return 0
   const named = f.alongRun ?? f.fromTerminals
   return named === undefined ? branchOf(plant, f.branch).wiring.length : named.high - named.low
 }

@@ -70,6 +70,12 @@ const interval = (x: Mixture, low: number, high: number): Interval => ({
   high: quantile(x, 0.975, low, high),
 })
 
+/** Figures to the centimetre and to the milliohm: finer than any of it is known. */
+const rounded = (i: Interval, per: number): Interval => ({
+  best: Math.round(i.best * per) / per,
+  low: Math.floor(i.low * per) / per,
+  high: Math.ceil(i.high * per) / per,
+})
 const shift = (i: Interval, by: number): Interval => ({ best: i.best + by, low: i.low + by, high: i.high + by })
 
 /** Loop resistance at the terminals of a fault at a place: out and back along the path, and through the fault, Ω. */
@@ -135,16 +141,18 @@ export const spots = (belief: Belief, branch: string, atLeast = 1e-4): Spot[] =>
       loop.m.push(loopOf(b, run, at, zero, ohms))
       loop.s.push(0.03 * loopOf(b, run, at, zero, 0) + 0.005)
     }
-    const alongRun = interval(along, 0, Math.max(length, 1e-3))
+    const alongRun = rounded(interval(along, 0, Math.max(length, 1e-3)), 100)
     const startsAt = b.wiring.runs[run]?.startsAt ?? 0
     found.push({
       branch,
       p,
       toZero: toZero / p,
-      loopOhm: interval(loop, 0, 100),
-      faultOhm: interval(fault, 0, 10),
+      loopOhm: rounded(interval(loop, 0, 100), 1000),
+      faultOhm: rounded(interval(fault, 0, 10), 1000),
       ...(inLoad ? { load: load?.load.id ?? '' } : { run: b.wiring.runs[item]?.run.id ?? '', alongRun }),
-      fromTerminals: inLoad ? { best: startsAt + length, low: startsAt + length, high: startsAt + length } : shift(alongRun, startsAt),
+      fromTerminals: inLoad
+        ? { best: startsAt + length, low: startsAt + length, high: startsAt + length }
+        : rounded(shift(alongRun, startsAt), 100),
     })
   }
   return found.sort((x, y) => y.p - x.p)

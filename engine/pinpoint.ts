@@ -8,15 +8,18 @@ import { IN_LOAD } from './place.ts'
 import { type Item, type Plan, possible, type Situation, searchCost } from './plan.ts'
 import type { PlantBranch } from './plant.ts'
 import type { Positions } from './positions.ts'
-import { type Asked, predictedFor, type Row, standOf } from './reading.ts'
+import { predictedFor, type Row, type Stand, standOf } from './reading.ts'
 import type { Read, Step } from './step.ts'
 import { keyOf, toCutOff, toInjected } from './way.ts'
 
 /** Places kept for choosing, and how many of them are tried as the truth. */
 const KEPT = 120
 const TRUTHS = 24
-/** Seconds that a vain walk costs beyond its steps: the way back, the doubt (common practice, no source). */
-export const VAIN = 150
+/**
+ * Seconds that a vain walk counts for beyond its steps: the way back, the doubt (common practice, no source). Set on the
+ * bench so that nine of ten first findings are right where the kit can measure metres; a meter alone buys that too dear.
+ */
+const VAIN = { injector: 250, meterAlone: 130 } as const
 
 /** The likeliest places of a branch, thinned evenly by weight; `w` sums to 1. */
 interface Thinned {
@@ -85,15 +88,15 @@ interface Left {
   squares: number
   load: boolean
 }
-const outlook = (t: Thinned, w: Float64Array, left: Map<number, Left>): { cost: number; best: number; metres: number } => {
+const outlook = (t: Thinned, w: Float64Array, left: Map<number, Left>, vain: number): { cost: number; best: number; metres: number } => {
   for (const x of left.values()) x.p = x.sum = x.squares = 0
   let total = 0
   for (let j = 0; j < w.length; j++) {
     const v = w[j] as number
     if (v === 0) continue
     const key = ((t.item[j] as number) << 1) | (t.inLoad[j] as number)
-    let x = left.get(key)
-    if (x === undefined) left.set(key, (x = { p: 0, sum: 0, squares: 0, load: t.inLoad[j] === 1 }))
+    const x = left.get(key) ?? { p: 0, sum: 0, squares: 0, load: t.inLoad[j] === 1 }
+    left.set(key, x)
     const at = t.at[j] as number,
       sd = (t.chain.atSd[j] as number) * 0.6
     x.p += v
@@ -108,7 +111,7 @@ const outlook = (t: Thinned, w: Float64Array, left: Map<number, Left>): { cost: 
     const metres = x.load ? 0 : 3.92 * Math.sqrt(Math.max(x.squares / x.p - mean * mean, 0))
     items.push({ p: x.p / total, cost: COST.goAndLook + COST.metre * metres, metres })
   }
-  const cost = searchCost(items, VAIN)
+  const cost = searchCost(items, vain)
   return { cost, best: Math.max(...items.map(x => x.p), 0), metres: items.reduce((sum, x) => sum + x.metres, 0) }
 }
 
@@ -124,7 +127,7 @@ const covariance = (c: Chain, a: Row, b: Row, j: number, lineA: Float64Array, li
 }
 
 /** What looking would cost after the readings, averaged over which place is the true one. */
-const afterReadings = (t: Thinned, { rows }: Look, truths: readonly number[]): { cost: number; metres: number } => {
+const afterReadings = (t: Thinned, { rows }: Look, truths: readonly number[], vain: number): { cost: number; metres: number } => {
   const n = t.which.length,
     m = t.chain.rows.length
   const first = rows[0] as Row,
@@ -164,7 +167,7 @@ const afterReadings = (t: Thinned, { rows }: Look, truths: readonly number[]): {
       }
       w[j] = e > 60 ? 0 : ((t.w[j] as number) * Math.exp(-0.5 * e)) / scale
     }
-    const o = outlook(t, w, left)
+    const o = outlook(t, w, left, vain)
     const weight = t.w[truth] as number
     cost += weight * o.cost
     metres += weight * o.metres
@@ -181,12 +184,24 @@ export const pinpointing = (belief: Belief, b: PlantBranch, s: Situation): { pla
   const { plant, kit } = belief
   const own = belief.branches[b.index] as OfBranch
   const t = thin(own, weights(belief, b.index))
-  const now = outlook(t, t.w, new Map())
+  const vain = kit.injector === undefined ? VAIN.meterAlone : VAIN.injector
+  const now = outlook(t, t.w, new Map(), vain)
   const step = Math.max(1, t.which.length / TRUTHS)
   const truths: number[] = []
   for (let i = 0; i < t.which.length; i += step) truths.push(Math.floor(i))
   const plans: Plan[] = []
   const before = Math.round(now.metres)
+
+  // Many plans share a state of the machine, and a reading in it: both are reckoned once.
+  const stands = new Map<Positions, { stand: Stand; rows: Map<string, Row> }>()
+  const rowOf = (read: Read, positions: Positions, zeroed: boolean): Row => {
+    const known = stands.get(positions) ?? { stand: standOf(plant, b, positions, kit), rows: new Map<string, Row>() }
+    stands.set(positions, known)
+    const key = `${keyOf(read)} ${zeroed}`
+    const row = known.rows.get(key) ?? predictedFor(known.stand, own.places, { read, positions, zeroed }, t.which, 0)
+    known.rows.set(key, row)
+    return row
+  }
 
   const consider = (
     way: readonly Step[],
@@ -199,9 +214,8 @@ export const pinpointing = (belief: Belief, b: PlantBranch, s: Situation): { pla
   ): void => {
     const steps: Step[] = [...way, ...reads]
     if (!possible(s, steps) || reads.every(r => s.taken.has(keyOf(r)) && way.length === 0)) return
-    const stand = standOf(plant, b, at, kit)
-    const rows = reads.map((read): Row => predictedFor(stand, own.places, { read, positions: at, zeroed } satisfies Asked, t.which, 0))
-    const then = afterReadings(t, { rows }, truths)
+    const rows = reads.map(read => rowOf(read, at, zeroed))
+    const then = afterReadings(t, { rows }, truths, vain)
     const cost = steps.reduce((sum, x) => sum + costOf(plant, x), 0) + back
     plans.push({
       steps,

@@ -52,7 +52,7 @@ const playSetup = async (setup: Setup): Promise<Outcome[]> => {
   for (let i = 0; i < count; i++) {
     const own = seedOf(seed, i)
     const truth = invent(own, setup.options)
-    const rivals = setup.options.fault === 'other' ? {} : { oneByOne: oneByOne(truth), live: liveHabit(truth) }
+    const rivals = setup.options.fault === 'other' ? {} : { oneByOne: oneByOne(truth), kindest: oneByOne(truth, true), live: liveHabit(truth) }
     outcomes.push({ seed: own, fault: truth.fault.kind, played: await playOne(truth, setup), ...rivals })
   }
   return outcomes

@@ -1,7 +1,7 @@
 // What people do without a wizard, on the same machines with the same costs. Both see a bad reading for what it is.
 import type { Branch } from '../../engine/machine.ts'
 import { inOrder, live } from './circuit.ts'
-import { DEVICE, LOAD, LOOK, PER_METRE, PROVE_DEAD, READ_CABINET, SUPPLY } from './costs.ts'
+import { DEVICE, FINDING, LOAD, LOOK, PER_METRE, PROVE_DEAD, READ_CABINET, SUPPLY } from './costs.ts'
 import { opensAtOnce, Warmth } from './protection.ts'
 import { foundState, type Short, type State, shortOf, type Truth } from './truth.ts'
 
@@ -13,8 +13,11 @@ export interface Search {
   readonly restored: number
 }
 
-/** Seconds to walk a branch's wiring from the cabinet outwards, run by run, to the short circuit; all of it where it is not there. */
-const walk = (branch: Branch, short: Short): number => {
+/** Going to look at a branch's whole wiring, as the table of costs has it where no stretch is named. */
+const walk = (branch: Branch): number => FINDING + inOrder(branch.wiring ?? []).reduce((sum, run) => sum + run.length, 0) * PER_METRE
+
+/** The kindest reading of it: already out there, run by run from the cabinet, and stopping at the short circuit. */
+const shortWalk = (branch: Branch, short: Short): number => {
   let metres = 0
   for (const run of inOrder(branch.wiring ?? [])) {
     if ('run' in short && short.run === run.id) return (metres + short.at) * PER_METRE
@@ -25,7 +28,7 @@ const walk = (branch: Branch, short: Short): number => {
 }
 
 /** Loads off one by one with a fresh reading after each, then the walk. The branch is dead and proved so. */
-const searchBranch = (branch: Branch, short: Short): { seconds: number; unplugged: number; found: boolean } => {
+const searchBranch = (branch: Branch, short: Short, kindly = false): { seconds: number; unplugged: number; found: boolean } => {
   let seconds = 0
   let unplugged = 0
   for (const load of branch.loads ?? []) {
@@ -34,7 +37,7 @@ const searchBranch = (branch: Branch, short: Short): { seconds: number; unplugge
     unplugged++
     if ('load' in short && short.load === load.id && short.branch === branch.id) return { seconds, unplugged, found: true }
   }
-  return { seconds: seconds + walk(branch, short), unplugged, found: short.branch === branch.id }
+  return { seconds: seconds + (kindly ? shortWalk(branch, short) : walk(branch)), unplugged, found: short.branch === branch.id }
 }
 
 /** Mended, then: ohm check, plugs in, devices closed, supply on, lamp and voltage proved. */
@@ -47,15 +50,15 @@ const theShort = (truth: Truth): Short => {
   return short
 }
 
-/** Supply off, proved dead, all devices open, each branch read against 0 V and earth in order; then loads; then the walk. */
-export const oneByOne = (truth: Truth): Search => {
+/** Supply off, proved dead, all devices open, each branch read against 0 V and earth in order; then loads; then the walk, by the table or kindly. */
+export const oneByOne = (truth: Truth, kindly = false): Search => {
   const short = theShort(truth)
   const { branches } = truth.machine
   let seconds = SUPPLY + PROVE_DEAD + branches.length * DEVICE
   for (const branch of branches) {
     seconds += 2 * READ_CABINET
     if (branch.id !== short.branch) continue
-    const inside = searchBranch(branch, short)
+    const inside = searchBranch(branch, short, kindly)
     seconds += inside.seconds
     return { found: inside.found, seconds, restored: seconds + wayBack(inside.unplugged, branches.length) }
   }

@@ -121,7 +121,7 @@ test.each([
     const { request } = session
     const title = titleOf(session)
     await page.locator('h1', { hasText: title.slice(0, 12) }).waitFor()
-    await expect.poll(async () => (await page.locator('h1').innerText()).replace(/\s+/g, ' ')).toBe(title)
+    await expect.poll(async () => ((await page.locator('h1').textContent()) ?? '').replace(/\s+/g, ' ')).toBe(title)
     expect(await page.evaluate(() => document.activeElement?.tagName)).toBe('H1')
     await check(title)
     const raw =
@@ -134,10 +134,10 @@ test.each([
       if (reloaded) return
       // The phone was put away in the middle of typing.
       reloaded = true
-      const value = await page.getByRole('status', { name: 'value' }).innerText()
+      const value = await page.getByRole('status', { name: 'value' }).textContent()
       await page.reload()
       await thumb.tap(/^Go on/)
-      expect(await page.getByRole('status', { name: 'value' }).innerText()).toBe(value)
+      expect(await page.getByRole('status', { name: 'value' }).textContent()).toBe(value)
     })
     session = advance(before, { type: 'answered', n: request.n, answer: answer.value })
     await page.getByText('Saved', { exact: true }).waitFor()

@@ -53,7 +53,7 @@ export const Cabinet = (p: CabinetProps) => {
     { device: { x: at, y: 56 }, bus: { x: 34, y: 42 }, bond: { x: 84, y: 183 }, branch: { x: at, y: 116 }, supply: { x: 34, y: 101 } }[
       p.ring
     ]
-  const height = p.crop ? 124 : Y.height
+  const height = p.crop ? 120 : Y.height
   return (
     <svg class="drawing" role="img" aria-label={p.alt} width={w} height={height} viewBox={`0 0 ${w} ${height}`}>
       <text x={56} y={18}>
@@ -102,7 +102,7 @@ export const Cabinet = (p: CabinetProps) => {
             <Device x={x} y={Y.device} state={state} fuse={p.fuses.includes(id)} />
             <circle cx={x} cy={Y.plus} r={7} class="paper" />
             <circle cx={x} cy={Y.zero} r={7} class="paper" />
-            <text x={x} y={122} text-anchor="middle" class={working ? 'bold' : 'dim'}>
+            <text x={x} y={p.crop ? 115 : 122} text-anchor="middle" class={working ? 'bold' : 'dim'}>
               {id}
             </text>
           </g>

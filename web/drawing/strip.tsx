@@ -25,7 +25,7 @@ export const Strip = ({ cells, working, alt }: { cells: readonly Cell[]; working
     const named = here || !dense || ((i % perRow) % 5 === 4 && (at < 0 || Math.abs(i - at) > 1))
     return (
       <div key={c.id} class={`cell${here ? ' here' : ''}`}>
-        <svg width={16} height={13} viewBox="0 0 16 13" aria-hidden="true">
+        <svg class="mark" width={16} height={13} viewBox="0 0 16 13" aria-hidden="true">
           <path d={mark[c.device]} />
         </svg>
         <div class="level">

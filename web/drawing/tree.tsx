@@ -5,7 +5,10 @@ import { type Core, Probes } from './probes.tsx'
 import { LoadBox } from './symbols.tsx'
 import { useWidth } from './width.ts'
 
+/** Height of a lane; where there are many, they stand closer and their loads' names beside them. */
 const LANE = 66
+const LANE_CLOSE = 42
+const MANY_LANES = 3
 const LEFT = 22
 /** Room above the upper lane: for names, and for the probes' own where there are any. */
 const ABOVE = 34
@@ -35,15 +38,20 @@ const metres = (x: number) => `${Math.round(x * 10) / 10} m`
 export const Tree = (p: TreeProps) => {
   const w = useWidth()
   const tree = layOut(p.branch)
-  const scale = (w - LEFT - 40) / tree.reach
   const labels = new Labels(w)
+  const close = tree.lanes > MANY_LANES
+  const lane = close ? LANE_CLOSE : LANE
+  const hang = close ? 14 : 22
+  const beside = close ? Math.max(0, ...tree.loads.map(l => l.load.id.length)) * 9 : 0
+  const scale = (w - LEFT - 40 - beside) / tree.reach
   const top = p.probe ? ABOVE_PROBES : ABOVE
-  const height = top + (tree.lanes - 1) * LANE + 66
+  const height = top + (tree.lanes - 1) * lane + 66
   const X = (m: number) => LEFT + m * scale
-  const at = (n: Node) => ({ x: X(n.metres), y: top + n.lane * LANE })
+  const at = (n: Node) => ({ x: X(n.metres), y: top + n.lane * lane })
   const marked = tree.runs.find(r => r.run.id === p.mark?.run)
   const shown: ({ text: string; x: number; y: number; violet?: boolean } | undefined)[] = []
-  for (const { node, place } of tree.loads) labels.take({ x: at(node).x + 8 + place * 18, y: at(node).y + 10, width: 16, height: 24 })
+  for (const { node, place } of tree.loads)
+    labels.take({ x: at(node).x + 8 + place * 18, y: at(node).y + hang - 12, width: 16, height: 24 })
   const from = marked && at(marked.to)
   const along = marked && (p.mark?.along ?? { low: 0, best: marked.run.length / 2, high: marked.run.length })
   const stretch = marked &&
@@ -91,7 +99,8 @@ export const Tree = (p: TreeProps) => {
     const { x, y } = at(node)
     shown.push(
       labels.place(load.id, [
-        { x: x + 16 + place * 18, y: y + 48 },
+        ...(close ? [{ x: x + 30 + place * 18 + load.id.length * 4.5, y: y + hang + 6 }] : []),
+        { x: x + 16 + place * 18, y: y + hang + 26 },
         { x: x + 44 + place * 18, y: y + 32 },
         { x: x - 24, y: y + 34 },
         { x: x + 16, y: y + 60 },
@@ -134,10 +143,10 @@ export const Tree = (p: TreeProps) => {
         const out = p.unplugged?.includes(load.id)
         return (
           <g key={load.id} class={load.id === p.mark?.load ? 'violet heavy' : ''}>
-            <path d={out ? `M${x} ${y}L${x + 6} ${y + 8}` : `M${x} ${y}L${lx} ${y + 22}`} />
-            <LoadBox x={lx} y={y + (out ? 26 : 23)} />
-            {load.id === p.mark?.load && <rect x={lx - 12} y={y + 11} width={24} height={24} rx={5} class="stretch" />}
-            {load.id === p.ringLoad && <circle cx={lx} cy={y + 22} r={20} class="ring" />}
+            <path d={out ? `M${x} ${y}L${x + 6} ${y + 8}` : `M${x} ${y}L${lx} ${y + hang}`} />
+            <LoadBox x={lx} y={y + hang + (out ? 4 : 1)} />
+            {load.id === p.mark?.load && <rect x={lx - 12} y={y + hang - 11} width={24} height={24} rx={5} class="stretch" />}
+            {load.id === p.ringLoad && <circle cx={lx} cy={y + hang} r={20} class="ring" />}
           </g>
         )
       })}

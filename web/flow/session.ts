@@ -57,7 +57,8 @@ const standing = (events: readonly SessionEvent[], snapshot: Snapshot, before?: 
     },
     // Intervals cost some arithmetic and only a screen asks for them.
     get suspects() {
-      return (suspects ??= suspectsOf(h))
+      suspects ??= suspectsOf(h)
+      return suspects
     },
     ...(h.finding === undefined ? {} : { finding: h.finding }),
     snapshot,

@@ -19,7 +19,7 @@ export const Cannot = ({ close, say, handOver, stop }: CannotProps) => {
           {why}
         </button>
       ))}
-      <label>
+      <label class="field">
         Another reason
         <input type="text" maxLength={200} value={other} onInput={e => setOther(e.currentTarget.value)} />
       </label>

@@ -87,7 +87,8 @@ export const StepScreen = ({ hunt, request }: { hunt: Hunt; request: Asked }) =>
       <Notice hunt={hunt} />
       <Scene session={session} step={step} />
       {step.kind === 'read' ? [why, how] : [how, why]}
-      <Actions hunt={hunt}>
+      {/* How to prove it dead must be read before it can be said. */}
+      <Actions hunt={hunt} flow={step.kind === 'act' && step.act.act === 'prove-dead'}>
         {step.kind === 'read' && (
           <button type="button" class="primary" onClick={open}>
             Enter the reading

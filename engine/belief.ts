@@ -135,14 +135,21 @@ export const portsOf = (plant: Plant, b: PlantBranch, places: Places, p: Positio
     const inLoad = places.kind[j] === IN_LOAD
     const load = inLoad ? b.loads[item]?.load.id : undefined
     const run = inLoad ? undefined : b.wiring.runs[item]?.run.id
-    putFault(l, plant, b, base, {
-      kind: inLoad ? 'load-short' : places.kind[j] === TO_EARTH ? 'short-to-earth' : 'short-to-zero',
-      branch: b.id,
-      ...(load === undefined ? {} : { load }),
-      ...(run === undefined ? {} : { run }),
-      at: places.at[j] as number,
-      ohm: places.ohm[j] as number,
-    })
+    putFault(
+      l,
+      plant,
+      b,
+      base,
+      {
+        kind: inLoad ? 'load-short' : places.kind[j] === TO_EARTH ? 'short-to-earth' : 'short-to-zero',
+        branch: b.id,
+        ...(load === undefined ? {} : { load }),
+        ...(run === undefined ? {} : { run }),
+        at: places.at[j] as number,
+        ohm: places.ohm[j] as number,
+      },
+      p,
+    )
     ports.push(gather(l))
     l.across.set(fresh.across)
     l.plusEarth.set(fresh.plusEarth)

@@ -18,6 +18,7 @@ export const farEnd = (base: number, run: number): number => (run < 0 ? base : n
 export interface Circuit {
   readonly plant: Plant
   readonly ladder: Ladder
+  readonly positions: Positions
   /** By branch index, the node of its terminals; undefined for a branch that is lumped at the bus. */
   readonly base: readonly (number | undefined)[]
 }
@@ -89,7 +90,7 @@ export const circuitOf = (plant: Plant, p: Positions, detail?: number): Circuit 
     if (at === undefined) addPort(l, BUS, portAtBus(b, p))
     else hangBranch(l, b, at, p)
   }
-  return { plant, ladder: l, base }
+  return { plant, ladder: l, positions: p, base }
 }
 
 /** A node and the conductor that a probe touches there. */
@@ -124,10 +125,12 @@ export const probeAt = (c: Circuit, p: Positions, point: Point): Probe => {
 }
 
 /** Puts a fault into a branch whose terminals are node `base` of the ladder. The run's two halves meet at the fault. */
-export const putFault = (l: Ladder, plant: Plant, b: PlantBranch, base: number, f: Fault): void => {
+export const putFault = (l: Ladder, plant: Plant, b: PlantBranch, base: number, f: Fault, p: Positions): void => {
   if (f.load !== undefined) {
     const load = b.loads.find(x => x.load.id === f.load)
     if (load === undefined) throw new RangeError(`no load ${f.load} in branch ${b.id}`)
+    // Unplugged, it takes its short circuit with it.
+    if (p.unplugged.includes(`${b.id}/${f.load}`)) return
     const node = farEnd(base, load.run)
     l.across[node] = (l.across[node] as number) - load.siemens + 1 / (f.ohm ?? 0.1)
     return
@@ -165,7 +168,7 @@ export const faulty = (c: Circuit, f: Fault): Circuit => {
   const b = c.plant.branches[c.plant.indexOf.get(f.branch ?? '') ?? -1]
   const base = b === undefined ? undefined : c.base[b.index]
   if (b === undefined || base === undefined) throw new RangeError(`branch ${f.branch} is not in this circuit`)
-  putFault(c.ladder, c.plant, b, base, f)
+  putFault(c.ladder, c.plant, b, base, f, c.positions)
   return c
 }
 

@@ -133,9 +133,13 @@ export const solve = (l: Ladder): void => {
       gz = at[k + 2] as number
     const d = g * (gp + gz) + gp * gz
     const by = 1 / (1 + (g + gp) * rp + (g + gz) * rz + rp * rz * d)
-    const p = (plus[up] as number) + rp * (at[k + 3] as number)
-    const z = (zero[up] as number) + rz * (at[k + 4] as number)
-    plus[i] = (p + rz * (gz * p + g * p) + rp * g * z) * by
-    zero[i] = (z + rp * (gp * z + g * z) + rz * g * p) * by
+    const jp = at[k + 3] as number,
+      jz = at[k + 4] as number
+    const p = (plus[up] as number) + rp * jp
+    const z = (zero[up] as number) + rz * jz
+    // The currents are summed before they meet the product of two large resistances, where they would drown each other.
+    const both = g * (rz * (plus[up] as number) + rp * (zero[up] as number) + rp * rz * (jp + jz))
+    plus[i] = (p * (1 + rz * gz) + both) * by
+    zero[i] = (z * (1 + rp * gp) + both) * by
   }
 }

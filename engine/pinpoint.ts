@@ -19,7 +19,7 @@ const TRUTHS = 24
  * Seconds that a vain walk counts for beyond its steps: the way back, the doubt (common practice, no source). Set on the
  * bench so that nine of ten first findings are right where the kit can measure metres; a meter alone buys that too dear.
  */
-const VAIN = { injector: 250, meterAlone: 130 } as const
+const VAIN = { injector: 350, meterAlone: 150 } as const
 
 /** The likeliest places of a branch, thinned evenly by weight; `w` sums to 1. */
 interface Thinned {
@@ -231,8 +231,9 @@ export const pinpointing = (belief: Belief, b: PlantBranch, s: Situation): { pla
     const into = s.positions.injector?.into ?? 'zero'
     const way = toInjected(s, b.id, into)
     const at = positionsAfter(s.positions, way)
-    // Injector off and proving dead again come before the mend in any case once it is on.
-    const back = on ? 0 : COST.inject + COST.proveDead
+    // Injector off and proving dead again come after the place is found: half of it counts, as the choice is for time to the
+    // place first and for the machine running again second.
+    const back = on ? 0 : (COST.inject + COST.proveDead) / 2
     const key = on ? 'narrow' : 'inject'
     const near = volt(`${b.id}.plus`, `${b.id}.zero`)
     if (!on) {

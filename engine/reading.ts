@@ -6,6 +6,7 @@ import { type Meter, meterOf, split } from './meter.ts'
 import { IN_LOAD, type Places, TO_ZERO } from './place.ts'
 import type { Plant, PlantBranch } from './plant.ts'
 import type { Positions } from './positions.ts'
+import { soundOf } from './sound.ts'
 import type { Read } from './step.ts'
 
 /** What is not known exactly and is common to several readings; each with mean 0. The runs' own tolerances follow. */
@@ -102,14 +103,24 @@ const faultNode = (s: Stand, places: Places, i: number): number =>
     ? farEnd(s.base, s.branch.loads[places.item[i] as number]?.run ?? -1)
     : within(s.base, places.item[i] as number)
 
+/** Unplugged, a load takes its short circuit with it. */
+const isUnplugged = (s: Stand, places: Places, i: number): boolean =>
+  places.kind[i] === IN_LOAD &&
+  s.circuit.positions.unplugged.includes(`${s.branch.id}/${s.branch.loads[places.item[i] as number]?.load.id}`)
+
 /** Runs `use` with place `i` put into the ladder, and takes it out again. */
 const withPlace = (s: Stand, places: Places, i: number, use: () => void): void => {
   const l = s.circuit.ladder
   const node = faultNode(s, places, i)
   const ohm = places.ohm[i] as number
   if (places.kind[i] === IN_LOAD) {
+    if (isUnplugged(s, places, i)) {
+      use()
+      return
+    }
     const before = l.across[node] as number
-    l.across[node] = before + 1 / ohm
+    const own = s.branch.loads[places.item[i] as number]?.siemens ?? 0
+    l.across[node] = before - own + 1 / ohm
     use()
     l.across[node] = before
     return
@@ -170,7 +181,7 @@ const slopes = (
     const through = ((fed.plus[node] as number) * (at.plus[node] as number)) / path ** 2
     out[o + FAULT_OHM] = through
     out[o + EARTH] = through * s.circuit.plant.figures.earthOhm
-  } else {
+  } else if (!isUnplugged(s, places, i)) {
     const across = ((fed.plus[node] as number) - (fed.zero[node] as number)) * ((at.plus[node] as number) - (at.zero[node] as number))
     out[o + FAULT_OHM] = across / ohm ** 2
   }
@@ -206,6 +217,8 @@ export const predictedFor = (
     }
     return { mean, slope, fresh, shown }
   }
+  // What the loads beside the fault conduct is known no better than their watts: it is all there is where a fault is cut off.
+  const loads = soundOf(s.branch, positions).sd
   const red = probeAt(s.circuit, positions, read.red),
     black = probeAt(s.circuit, positions, read.black)
   for (let j = 0; j < n; j++) {
@@ -220,8 +233,8 @@ export const predictedFor = (
         mean[j] = r + (asked.zeroed ? 0 : LEADS_MEAN)
         slope[o + (asked.zeroed ? ZEROING : LEADS)] = 1
         slope[o + OHM_OFFSET] = 1
-        slope[o + OHM_GAIN] = r
-        fresh[j] = loose * (own.fresh ** 2 + (0.002 * r) ** 2)
+        slope[o + OHM_GAIN] = mean[j] as number
+        fresh[j] = loose * (own.fresh ** 2 + (0.002 * r) ** 2) + (r * r * loads) ** 2
       } else {
         inject(s.circuit, s.base, fed.into, ampere, volts)
         const source = keep(l)
@@ -232,7 +245,7 @@ export const predictedFor = (
         mean[j] = v
         slope[o + CURRENT] = v
         slope[o + VOLT_GAIN] = v
-        fresh[j] = loose * (own.fresh ** 2 + own.offset ** 2)
+        fresh[j] = loose * (own.fresh ** 2 + own.offset ** 2) + ((v * v * loads) / ampere) ** 2
       }
     })
   }

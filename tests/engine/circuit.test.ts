@@ -123,5 +123,18 @@ test('a supply gives its limit into a short circuit and its voltage to sound wir
   const sound = circuitOf(plant, p)
   expect(energise(sound, p)).toBe('holds')
   expect(across(sound, 'supply')).toBeCloseTo(24 - 0.01 * (19.2 / 24), 3)
-  expect(smallMachine.supply.setVoltage).toBe(24)
+})
+
+test('a supply just too small for sound wiring gives its limit, by hand', () => {
+  const { truth, state } = small()
+  state.supply = 'on'
+  for (const branch of ['B1', 'B2']) state.devices.set(branch, 'closed')
+  const p = positionsFrom(truth, state)
+  // 0.8 A are wanted and 0.7 A given: 0.7 A · 30 Ω, and some tenths of an ohm of wiring.
+  const supply = { ...smallMachine.supply, limit: { mode: 'constant-current', current: 0.7 } as const }
+  const weak = circuitOf(plantFrom({ ...truth, machine: { ...smallMachine, supply } }), p)
+  expect(energise(weak, p)).toBe('at its limit')
+  const at = (point: string) => voltageAt(weak.ladder, probeAt(weak, p, point))
+  expect(at('supply.plus') - at('supply.zero')).toBeGreaterThan(21)
+  expect(at('supply.plus') - at('supply.zero')).toBeLessThan(21.3)
 })

@@ -51,8 +51,7 @@ export const resistorsOf = (truth: Truth, plant: Plant, p: Positions, fault: Fau
     for (const load of branch.loads ?? []) {
       if (p.unplugged.includes(`${branch.id}/${load.id}`)) continue
       const shorted = fault.branch === branch.id && fault.load === load.id ? fault.ohm : undefined
-      const sound =
-        load.kind === 'electronic' ? plant.figures.electronicOhm : (RATED * RATED) / (load.watts ?? 5) / COLD[load.kind]
+      const sound = load.kind === 'electronic' ? plant.figures.electronicOhm : (RATED * RATED) / (load.watts ?? 5) / COLD[load.kind]
       put(node(branch.id, load.at, 'plus'), node(branch.id, load.at, 'zero'), shorted ?? sound)
     }
   }

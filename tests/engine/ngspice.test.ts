@@ -24,8 +24,7 @@ const KINDS = ['short-to-zero', 'short-to-earth', 'load-short', 'open-plus', 'op
 
 const someFault = (truth: Truth, kind: (typeof KINDS)[number], own: Chance): Fault => {
   const branch = own.pick(truth.machine.branches)
-  if (kind === 'load-short')
-    return { kind, branch: branch.id, load: own.pick(branch.loads ?? []).id, ohm: own.logBetween(0.005, 0.5) }
+  if (kind === 'load-short') return { kind, branch: branch.id, load: own.pick(branch.loads ?? []).id, ohm: own.logBetween(0.005, 0.5) }
   const run = own.pick(branch.wiring ?? [])
   const ohm = kind === 'poor-joint' ? own.logBetween(0.1, 300) : own.logBetween(0.005, 0.3)
   return { kind, branch: branch.id, run: run.id, at: own.between(0.01, 0.99) * run.length, ohm }
@@ -85,7 +84,7 @@ const simulate = async (net: Net, limited: boolean): Promise<Simulated> => {
 
 const compare = (ours: number, theirs: number, what: string, floor = FLOOR): number => {
   const off = Math.abs(ours - theirs) / Math.max(Math.abs(theirs), floor)
-  if (off > 1e-6) console.log(`${what}: ${ours} for ${theirs} ${off}`)
+  expect(off, `${what}: ${ours} for ${theirs}`).toBeLessThan(1e-6)
   return off
 }
 
@@ -145,7 +144,10 @@ test(`${CIRCUITS} random faulty circuits, seeds 1 to ${CIRCUITS}: the circuit ag
       }
       const ours = voltageAt(circuit.ladder, probeAt(circuit, p, red)) - voltageAt(circuit.ladder, probeAt(circuit, p, black))
       const theirs = simulated.at(a) - simulated.at(b)
-      worst = Math.max(worst, compare(ours, theirs, `seed ${seed}, ${fault.kind}, into ${into}: volt ${red} to ${black}`, Math.max(FLOOR, source)))
+      worst = Math.max(
+        worst,
+        compare(ours, theirs, `seed ${seed}, ${fault.kind}, into ${into}: volt ${red} to ${black}`, Math.max(FLOOR, source)),
+      )
       seen[into]++
     }
   }
@@ -153,5 +155,4 @@ test(`${CIRCUITS} random faulty circuits, seeds 1 to ${CIRCUITS}: the circuit ag
   expect(Math.min(...Object.values(seen)), JSON.stringify(seen)).toBeGreaterThan(20)
   // A simulator that returned what it was given would differ by nothing.
   expect(worst).toBeGreaterThan(0)
-  console.log(worst, seen)
 })

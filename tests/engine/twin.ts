@@ -21,11 +21,12 @@ export const positionsFrom = (truth: Truth, state: State): Positions => ({
   bond: state.bond,
   devices: Object.fromEntries(state.devices),
   unplugged: [...state.unplugged],
-  openedRuns: truth.machine.branches.flatMap(b =>
-    (b.wiring ?? []).filter(run => state.opened.has(run.id)).map(run => `${b.id}/${run.id}`),
-  ),
+  openedRuns: truth.machine.branches.flatMap(b => (b.wiring ?? []).filter(run => state.opened.has(run.id)).map(run => `${b.id}/${run.id}`)),
   ...(state.injector === undefined ? {} : { injector: state.injector }),
 })
 
-/** Only faults that the circuit knows; the bench's own words for them are the engine's. */
-export const faultFrom = (fault: BenchFault): Fault => ({ ...fault })
+/** The bench's own words for a fault are the engine's. */
+export const faultFrom = (fault: BenchFault): Fault => {
+  if (fault.kind === 'none') throw new RangeError('nothing is wrong: no fault to put into a circuit')
+  return { ...fault }
+}

@@ -1,0 +1,70 @@
+import { expect, test } from 'vitest'
+import type { Machine } from '../../engine/machine.ts'
+import { census, IN_LOAD, type Places, placesOf, TO_EARTH, TO_ZERO } from '../../engine/place.ts'
+import { branchOf, type Plant, plantOf } from '../../engine/plant.ts'
+import { invent } from '../bench/invent.ts'
+import { smallMachine } from '../bench/small.ts'
+
+const allOf = (plant: Plant): Places[] => plant.branches.map(b => placesOf(plant, b, census(plant)))
+const total = (all: readonly Places[], hit: (p: Places, j: number) => boolean = () => true): number =>
+  all.reduce((sum, p) => sum + p.prior.reduce((s, v, j) => s + (hit(p, j) ? v : 0), 0), 0)
+const bonded = (machine: Machine, zeroVoltBonded: boolean): Machine => ({ ...machine, supply: { ...machine.supply, zeroVoltBonded } })
+
+test('all short circuits of a machine share 1: 11 of 17 to 0 V, 3 to earth, 3 in loads (10 machines)', () => {
+  for (let seed = 1; seed <= 10; seed++) {
+    const all = allOf(plantOf(bonded(invent(seed).machine, true)))
+    expect(total(all)).toBeCloseTo(1, 12)
+    for (const [kind, share] of [
+      [TO_ZERO, 11],
+      [TO_EARTH, 3],
+      [IN_LOAD, 3],
+    ] as const)
+      expect(17 * total(all, (p, j) => p.kind[j] === kind), `seed ${seed}`).toBeCloseTo(share, 9)
+  }
+})
+
+test('from a floating supply one short to earth draws nothing, so there all conductor shorts go to 0 V', () => {
+  const all = allOf(plantOf(bonded(smallMachine, false)))
+  expect(total(all)).toBeCloseTo(1, 12)
+  expect(total(all, (p, j) => p.kind[j] === TO_EARTH)).toBe(0)
+  expect(17 * total(all, (p, j) => p.kind[j] === TO_ZERO)).toBeCloseTo(14, 9)
+})
+
+const inRun = (machine: Machine, run: string): number => {
+  const plant = plantOf(machine)
+  return plant.branches.reduce((sum, b, i) => {
+    const k = b.wiring.runs.findIndex(r => r.run.id === run)
+    return sum + total(allOf(plant).slice(i, i + 1), (p, j) => p.kind[j] !== IN_LOAD && p.item[j] === k)
+  }, 0)
+}
+const moving = (machine: Machine, id: string): Machine => ({
+  ...machine,
+  branches: machine.branches.map(b => ({ ...b, wiring: (b.wiring ?? []).map(r => (r.id === id ? { ...r, moving: true } : r)) })),
+})
+
+test('shorts fall per metre, and six times as often on a moving run', () => {
+  // 10, 4, 6 and 5 m; then the 4 m count for 24.
+  expect((25 * 17 * inRun(smallMachine, 'W1')) / 14).toBeCloseTo(10, 9)
+  expect((25 * 17 * inRun(smallMachine, 'W2')) / 14).toBeCloseTo(4, 9)
+  expect((45 * 17 * inRun(moving(smallMachine, 'W2'), 'W2')) / 14).toBeCloseTo(24, 9)
+  expect((45 * 17 * inRun(moving(smallMachine, 'W2'), 'W1')) / 14).toBeCloseTo(10, 9)
+})
+
+test('the cells of a run tile it: their middles and widths give back its length, mean and spread', () => {
+  const plant = plantOf(invent(5).machine)
+  for (const b of plant.branches) {
+    const p = placesOf(plant, branchOf(plant, b.id), census(plant))
+    b.wiring.runs.forEach(({ run }, k) => {
+      const own = [...p.prior.keys()].filter(j => p.kind[j] !== IN_LOAD && p.item[j] === k)
+      const of = (a: Float64Array, j: number) => a[j] ?? Number.NaN
+      const weight = own.reduce((sum, j) => sum + of(p.prior, j), 0)
+      const mean = own.reduce((sum, j) => sum + of(p.prior, j) * of(p.at, j), 0) / weight
+      const square = own.reduce((sum, j) => sum + of(p.prior, j) * (of(p.at, j) ** 2 + of(p.atSd, j) ** 2), 0) / weight
+      expect(mean).toBeCloseTo(run.length / 2, 9)
+      expect(Math.sqrt(square - mean * mean)).toBeCloseTo(run.length / Math.sqrt(12), 9)
+      expect(Math.min(...own.map(j => of(p.at, j)))).toBeGreaterThan(0)
+      expect(Math.max(...own.map(j => of(p.at, j)))).toBeLessThan(run.length)
+    })
+    expect(p.count).toBe(p.prior.length)
+  }
+})

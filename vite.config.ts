@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs'
 import { defineConfig, type Plugin } from 'vite'
 import { VitePWA } from 'vite-plugin-pwa'
 
@@ -27,6 +28,8 @@ const policy: Plugin = {
 
 export default defineConfig({
   root: 'web',
+  // The version that an exported log names.
+  define: { APP_VERSION: JSON.stringify(JSON.parse(readFileSync('package.json', 'utf8')).version) },
   // Every address is relative, so that the built folder works from any path of any host.
   base: './',
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
@@ -49,6 +52,8 @@ export default defineConfig({
         // By name, not 'everything but': what is stored for offline use is a decision.
         globPatterns: ['index.html', 'assets/*.{js,css}', 'icon.svg', 'icon-192.png', 'apple-touch-icon.png'],
         navigateFallback: 'index.html',
+        // The page of the first visit too gets its later parts from the phone, if the host is gone before they are asked for.
+        clientsClaim: true,
         cleanupOutdatedCaches: true,
         inlineWorkboxRuntime: true,
         sourcemap: false,

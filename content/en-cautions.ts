@@ -39,13 +39,14 @@ export const cautions: Readonly<Record<string, Caution>> = {
       'All people are clear of moving parts. Motion is secured.',
       'The device of this branch is open.',
       'The source is isolated, limited in current and to 24 V.',
-      'It stays on for at most 60 seconds.',
+      'Its current is below what conductor and device are rated for.',
+      'It stays on only while readings are taken.',
     ],
     done: 'People are clear',
     source: 'Common practice, no source; energising as in 29 CFR 1910.147(e) (clause from memory)',
   },
   'switch-on-again': {
-    title: 'The fault may still be there: make sure first',
+    title: 'A short circuit may still be there: make sure first',
     points: [
       'All people are clear of moving parts. Motion is secured.',
       'It is switched on once, for at most 60 seconds.',

@@ -24,7 +24,7 @@ export const faults: Readonly<Record<string, string>> = {
   'short-to-zero': '24 V core against 0 V core',
   'short-to-earth': '24 V core against earth',
   'load-short': 'Short circuit inside the load',
-  short: 'Short circuit, kind not yet known',
+  short: 'Short circuit: to 0 V, to earth or in a load',
   overload: 'More load than the supply can carry',
   'in-rush': 'Too much switched on at once',
   'open-plus': '24 V core broken',
@@ -64,6 +64,19 @@ export const findingSentence = (f: Finding, place: Place = {}): string => {
   return `${where}${faults[f.fault] ?? f.fault}.`
 }
 
+/** What to look for at the place, in the field or at the cabinet. Hands stay off what is not proved dead. */
+export const findingHow = (f: Finding, dead: boolean): string => {
+  const hands = (words: string) => (dead ? words : 'Look only: it is not proved dead.')
+  if (f.fault === 'no-mains') return 'Look at the main switch and the breaker before it. Covers stay shut, unless electrically qualified.'
+  if (f.fault === 'device-open') return 'It opened for a reason. Look along its branch before it is closed again.'
+  if (!f.branch && f.fault === 'supply-dead')
+    return 'Mains is there, but nothing comes out. Look for burns, loose output leads and closed cooling slots.'
+  if (!f.branch) return 'Look at its setting, its output leads and what hangs on it.'
+  if (f.run) return `Look for a worn, crushed, cut or hot place, half a metre past each end too. ${hands('Move clamps aside.')}`
+  if (f.load) return `Look for wet, burns and bent pins. ${hands('Unplug it and look into plug and socket.')}`
+  return `Follow its whole cable: clamps, bends, glands. ${hands('Unplug each load and look into plug and socket.')}`
+}
+
 export interface Mend {
   readonly title: string
   readonly points: readonly string[]
@@ -93,7 +106,29 @@ export const mend = (f: Finding, place: Place = {}): Mend => {
       ],
       done: 'Changed and fitted',
     }
-  if (['overload', 'in-rush', 'supply-low', 'supply-dead', 'no-mains'].includes(f.fault))
+  if (f.fault === 'no-mains')
+    return {
+      title: 'Put the mains of the supply right',
+      points: [
+        'Only an electrically qualified person works on the mains side.',
+        'Why its breaker or fuse opened is known and put right.',
+        'The main switch and its terminals are sound, checked by that person.',
+        'The supply is still off and locked for what comes next.',
+      ],
+      done: 'Mains is put right',
+    }
+  if (f.fault === 'supply-dead')
+    return {
+      title: 'Change the 24 V supply, or mend what stops it',
+      points: [
+        'Only an electrically qualified person works on its mains side.',
+        'The new one has the same voltage and no less current.',
+        'Output leads are tight, + and 0 V not swapped.',
+        'Cooling slots are free.',
+      ],
+      done: 'Supply is put right',
+    }
+  if (['overload', 'in-rush', 'supply-low'].includes(f.fault))
     return {
       title: 'Put the supply right',
       points: [
@@ -118,8 +153,8 @@ export const mend = (f: Finding, place: Place = {}): Mend => {
   return {
     title: f.branch ? `Mend the fault in branch ${f.branch}` : 'Mend the fault',
     points: [
-      'What was damaged is changed or cut out.',
-      'The edge, bend or clamp that wore it is taken away.',
+      'What was damaged is changed or cut out: cable, plug or load.',
+      'What wore it is taken away: edge, bend, clamp, wet.',
       'Terminals are tight, strain relief holds.',
       'No strand, chip or tool is left behind.',
     ],

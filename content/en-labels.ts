@@ -30,6 +30,9 @@ export const results: Readonly<Record<string, { title: string; text: string }>> 
   stopped: { title: 'Session is stopped', text: 'Leave the machine safe. The log is kept.' },
 }
 
+/** Said over the step when the readings together fit no single fault. */
+export const fitsNothing = 'No single fault fits. Read the last one again, or two faults are present.'
+
 /** Why a step cannot be done. */
 export const cannots: readonly string[] = [
   'Cannot reach it',

@@ -31,6 +31,8 @@ const sentences: Readonly<Record<string, (facts: Facts) => string>> = {
   current: f => `The current in branch ${of(f, 'branch')} turns volts into ohms: it must be known.`,
   inject: f =>
     `Millivolts at a known current place the fault in branch ${of(f, 'branch')} within ${metres(f['after'])}, ohms only within ${metres(f['before'])}.`,
+  'trace-volts': f => `An open conductor in branch ${of(f, 'branch')} leaves no voltage past it. This branch holds ${of(f, 'p')} of 100.`,
+  'trace-ohms': f => `Loads past an open conductor are missing from the ohms. Branch ${of(f, 'branch')} holds ${of(f, 'p')} of 100.`,
   'zero-leads': f => `Zeroed leads narrow the place from ${metres(f['before'])} to about ${metres(f['after'])}.`,
   'go-look': f => `This place holds ${of(f, 'p')} of 100. Looking takes about ${of(f, 'seconds')} s, less than measuring on.`,
   'put-back': () => 'What was opened or unplugged for measuring goes back as it was found.',

@@ -125,7 +125,7 @@ const actHow = (act: Act, names: Names): string => {
       return on ? 'Tighten it and pull at it.' : 'Take the link off at 0 V. Nothing is energised while it is off.'
     case 'inject':
       if (!on) return 'Switch the source off first, then take its leads off.'
-      return `Device open. Plus on ${act.branch} +, return on ${act.into === 'earth' ? 'earth' : `${act.branch} 0 V`}. At most 60 seconds.`
+      return `Device open. Plus on ${act.branch} +, return on ${act.into === 'earth' ? 'earth' : `${act.branch} 0 V`}. Take it off after the readings.`
   }
 }
 
@@ -138,9 +138,13 @@ export const stepHow = (step: Step, names: Names = {}): string => {
       ? 'Meter in series with the source, leads in A and COM. Afterwards the red lead goes back to VΩ.'
       : 'Zero the clamp. Clamp round the + conductor alone, arrow away from the supply.'
   const runs = names.runs ?? []
-  const wait = step.meter === 'ohm' ? 'Wait until the display stands.' : 'Dial on V, direct current.'
-  return `Red on ${pointWords(step.red, runs)}. Black on ${pointWords(step.black, runs)}. ${wait}`
+  return `Red on ${pointWords(step.red, runs)}. Black on ${pointWords(step.black, runs)}. ${readWait(step)}`
 }
+const readWait = (read: Read): string => (read.meter === 'ohm' ? 'Wait until the display stands.' : 'Dial on V, direct current.')
+
+/** What stands under the drawing of a step: where the drawing and the title say where the probes go, only the rest. */
+export const stepUnder = (step: Step, names: Names = {}): string =>
+  step.kind === 'read' && step.meter !== 'amp' ? readWait(step) : stepHow(step, names)
 
 /** What is true once the act is done: the button's words, short enough for one line. */
 export const actDone = (act: Act, names: Names = {}): string => {

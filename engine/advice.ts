@@ -25,7 +25,12 @@ export interface Advice {
   /** Set current of an electronic device, A: above the load, at most what conductor, supply and loop allow. */
   readonly electronic?: { readonly above: number; readonly most: number }
   /** Loads on two branches instead of one, each with this breaker, and whether both then open at their far ends. */
-  readonly halves?: { readonly first: readonly string[]; readonly second: readonly string[]; readonly rating: number; readonly curve: Curve }
+  readonly halves?: {
+    readonly first: readonly string[]
+    readonly second: readonly string[]
+    readonly rating: number
+    readonly curve: Curve
+  }
 }
 
 /** What holds for every trial at one branch. */

@@ -18,7 +18,6 @@ const AT_30: readonly (readonly [area: number, ampere: number])[] = [
   [16, 82],
   [25, 108],
 ]
-export const CAPACITY_SOURCE = 'DIN VDE 0298-4 Table 11'
 /** Standard areas in mm², smallest first. */
 export const AREAS: readonly number[] = AT_30.map(([area]) => area)
 /** What PVC bears for good, °C, and at the end of a short circuit: IEC 60364-4-43 Table 43A. */

@@ -6,12 +6,14 @@ import { narrowing } from './narrow.ts'
 import { pinpointing } from './pinpoint.ts'
 import { type Plan, possible, type Situation } from './plan.ts'
 import type { Finding, Interval, Look, Step } from './step.ts'
-import { keyOf, toDead } from './way.ts'
+import { traced, tracing } from './tracing.ts'
+import { keyOf } from './way.ts'
 
 /** A branch this likely is measured for the place; below it the search for the branch goes on. */
 const CLEAR = 0.85
 /** Going to look is offered at this chance of being right, or where no reading would help (a bar of the project's own). */
 const SURE = 0.9
+const NEARBY = 0.75
 
 const finding = (f: Finding): Step => ({ kind: 'finding', finding: f })
 const lookAt = (belief: Belief, f: Finding): Plan => ({
@@ -19,6 +21,9 @@ const lookAt = (belief: Belief, f: Finding): Plan => ({
   expected: costOf(belief.plant, finding(f)),
   why: { key: 'go-look', facts: { p: Math.round(100 * f.probability), seconds: Math.round(costOf(belief.plant, finding(f))) } },
 })
+
+/** Seconds of search that a look at the right place saves (common practice, no source). */
+const SEARCH = 120
 
 /** Looks cost seconds and need no act: worth it while what they tell apart is still open. */
 const looks = (belief: Belief, shared: Shared, s: Situation): Plan | undefined => {
@@ -29,24 +34,20 @@ const looks = (belief: Belief, shared: Shared, s: Situation): Plan | undefined =
     why: { key, facts },
   })
   // Worth their seconds against the way to a dead circuit, which they may save. A lit supply lamp answers for the mains too.
-  const ahead = 120
   const lamp: Look = { kind: 'look', look: 'supply-lamp' }
   const mains: Look = { kind: 'look', look: 'mains-lamp' }
   if (s.positions.supply === 'on' && s.power === 'live') {
-    if ((shared.supplyDead + shared.noMains) * ahead > COST.look && fresh(lamp)) return plan(lamp, 'lamp-tells')
-    if (shared.noMains * ahead > COST.look && fresh(mains)) return plan(mains, 'mains-first')
+    if ((shared.supplyDead + shared.noMains) * SEARCH > COST.look && fresh(lamp)) return plan(lamp, 'lamp-tells')
+    if (shared.noMains * SEARCH > COST.look && fresh(mains)) return plan(mains, 'mains-first')
   }
-  // A device that may have opened by itself: the likeliest first.
+  // A device that may have opened by itself, or was never closed: a glance against a search that may go without it.
   const open = belief.branches
     .map((_, b) => ({ b, p: (shared.tripped[b] as number) + (shared.deviceOpen[b] as number) }))
     .sort((x, y) => y.p - x.p)
-  const total = open.reduce((sum, x) => sum + x.p, 0)
-  if (total < 0.5) return undefined
   for (const { b, p } of open) {
     const id = belief.plant.branches[b]?.id ?? ''
     const step: Look = { kind: 'look', look: 'device', branch: id }
-    if (p > 0.3 / belief.branches.length && s.positions.devices[id] === 'closed' && fresh(step))
-      return plan(step, 'device-look', { branch: id })
+    if (p * SEARCH > COST.look && s.positions.devices[id] === 'closed' && fresh(step)) return plan(step, 'device-look', { branch: id })
   }
   return undefined
 }
@@ -76,9 +77,28 @@ const candidates = (belief: Belief, shared: Shared, s: Situation): Finding[] => 
       .map(x => findingOf(x, true))
   })
   const value = (f: Finding) => f.probability / costOf(belief.plant, finding(f))
-  return [...inBranches, ...elsewhere(belief, shared)]
+  return [...inBranches, ...traced(belief, shared).filter(f => f.run !== undefined || f.probability > 0.1), ...elsewhere(belief, shared)]
     .filter(f => f.probability > 0.002 && possible(s, [finding(f)]))
     .sort((x, y) => value(y) - value(x))
+}
+
+/** Along wiring that nobody has told, these can only be walked for. */
+const OPEN: readonly string[] = ['open-plus', 'open-zero', 'poor-joint']
+
+/** The search for an open conductor: while it holds more than the short circuits do. */
+const traceOrLook = (belief: Belief, shared: Shared, s: Situation): Plan | undefined => {
+  const open = shared.suspected.reduce((sum, x) => sum + x, 0)
+  const unseen = shared.deviceOpen.reduce((sum, x) => sum + x, 0)
+  const short = shared.short.reduce((sum, x) => sum + x, 0)
+  if (open < 0.05 || open + unseen < short) return undefined
+  const { plans, now } = tracing(belief, shared, s)
+  const best = [...traced(belief, shared), ...elsewhere(belief, shared)]
+    .filter(f => f.probability > (f.run === undefined && OPEN.includes(f.fault) ? 0.3 : 0.01) && possible(s, [finding(f)]))
+    .sort((a, b) => b.probability - a.probability)[0]
+  const plan = plans[0]
+  const mass = open + unseen
+  if (best !== undefined && (plan === undefined || plan.expected > now || best.probability > SURE * mass)) return lookAt(belief, best)
+  return plan !== undefined && plan.expected < now ? plan : undefined
 }
 
 /** The plan to follow now; undefined when nothing is left that this program could ask for. */
@@ -87,7 +107,10 @@ export const choose = (belief: Belief, s: Situation): Plan | undefined => {
   const look = looks(belief, shared, s)
   if (look !== undefined) return look
   const away = elsewhere(belief, shared).reduce((a, f) => (f.probability > a.probability ? f : a))
-  if (away.probability > SURE && possible(s, [finding(away)])) return lookAt(belief, away)
+  // Supply, mains and devices are in the cabinet: a glance settles them sooner than more readings would.
+  if (away.probability > NEARBY && possible(s, [finding(away)])) return lookAt(belief, away)
+  const trace = traceOrLook(belief, shared, s)
+  if (trace !== undefined) return trace
   const likeliest = belief.plant.branches.reduce((a, b) => ((shared.short[b.index] as number) > (shared.short[a.index] as number) ? b : a))
   const p = shared.short[likeliest.index] as number
   const narrow = narrowing(belief, shared, s)
@@ -111,4 +134,3 @@ export const choose = (belief: Belief, s: Situation): Plan | undefined => {
   const left = candidates(belief, shared, s)[0]
   return left === undefined ? narrow[0] : lookAt(belief, left)
 }
-export { toDead }

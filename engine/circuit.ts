@@ -228,8 +228,8 @@ export const energise = (c: Circuit, p: Positions): 'holds' | 'at its limit' => 
   const plus: Probe = { node: SUPPLY, conductor: 'plus' },
     zero: Probe = { node: SUPPLY, conductor: 'zero' }
   l.across[SUPPLY] = 0
-  // What an electronic load shows to an ohmmeter says nothing of what it draws in service.
-  for (const x of loads) if (x.liveAmpere > 0) l.across[x.node] = (l.across[x.node] as number) - x.siemens
+  // What a load shows to an ohmmeter says little of what it draws in service: lamps get hot, motors turn, converters start.
+  for (const x of loads) l.across[x.node] = (l.across[x.node] as number) - x.siemens + x.liveSiemens
   let limited = false
   for (let round = 0; round < 60; round++) {
     const conductance = limited ? 0 : 1 / CABINET.supplyInside

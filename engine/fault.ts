@@ -23,26 +23,73 @@ export const LOAD_SHORT_OHM = { low: 0.02, high: 0.5 } as const
 
 /**
  * How the causes share a symptom, as weights. `short`: a short circuit with its device closed; `shortTripped`: one whose
- * device has opened; `deviceOpen`: a device open with nothing wrong behind it; `other`: whatever this program has no
+ * device has opened; `deviceOpen`: a device open with nothing wrong behind it; `open`: a conductor open in plus or 0 V; `other`: whatever this program has no
  * circuit for, so that belief never claims to have listed everything (common practice, no source).
  */
 export interface Shares {
   readonly short: number
   readonly shortTripped: number
   readonly deviceOpen: number
+  readonly open: number
+  readonly poorJoint: number
+  readonly supplyLow: number
   readonly supplyDead: number
   readonly noMains: number
   readonly other: number
 }
+const none = { open: 0, poorJoint: 0, supplyLow: 0 } as const
 export const SHARES: Readonly<Record<Symptom, Shares>> = {
-  'all-dead': { short: 0.84, shortTripped: 0.02, deviceOpen: 0.005, supplyDead: 0.07, noMains: 0.05, other: 0.015 },
-  'all-low': { short: 0.85, shortTripped: 0.02, deviceOpen: 0.005, supplyDead: 0.08, noMains: 0.005, other: 0.04 },
-  'dead-at-start': { short: 0.78, shortTripped: 0.02, deviceOpen: 0.01, supplyDead: 0.09, noMains: 0.07, other: 0.03 },
-  'trips-again': { short: 0.1, shortTripped: 0.8, deviceOpen: 0.05, supplyDead: 0.01, noMains: 0.01, other: 0.03 },
-  'one-branch-dead': { short: 0.02, shortTripped: 0.38, deviceOpen: 0.55, supplyDead: 0.01, noMains: 0.01, other: 0.03 },
-  'one-load-dead': { short: 0.02, shortTripped: 0.25, deviceOpen: 0.4, supplyDead: 0.02, noMains: 0.01, other: 0.3 },
-  'comes-and-goes': { short: 0.7, shortTripped: 0.1, deviceOpen: 0.05, supplyDead: 0.06, noMains: 0.04, other: 0.05 },
+  'all-dead': { ...none, short: 0.84, shortTripped: 0.02, deviceOpen: 0.005, supplyDead: 0.07, noMains: 0.05, other: 0.015 },
+  'all-low': { ...none, short: 0.6, shortTripped: 0.02, deviceOpen: 0.005, supplyLow: 0.25, supplyDead: 0.08, noMains: 0.005, other: 0.04 },
+  'dead-at-start': {
+    ...none,
+    short: 0.76,
+    shortTripped: 0.02,
+    deviceOpen: 0.01,
+    supplyLow: 0.02,
+    supplyDead: 0.09,
+    noMains: 0.07,
+    other: 0.03,
+  },
+  'trips-again': { ...none, short: 0.1, shortTripped: 0.8, deviceOpen: 0.05, supplyDead: 0.01, noMains: 0.01, other: 0.03 },
+  'one-branch-dead': {
+    short: 0.02,
+    shortTripped: 0.34,
+    deviceOpen: 0.45,
+    open: 0.1,
+    poorJoint: 0.03,
+    supplyLow: 0.005,
+    supplyDead: 0.01,
+    noMains: 0.01,
+    other: 0.035,
+  },
+  'one-load-dead': {
+    short: 0.01,
+    shortTripped: 0.12,
+    deviceOpen: 0.22,
+    open: 0.34,
+    poorJoint: 0.14,
+    supplyLow: 0.01,
+    supplyDead: 0.005,
+    noMains: 0.005,
+    other: 0.15,
+  },
+  'comes-and-goes': {
+    ...none,
+    short: 0.6,
+    shortTripped: 0.1,
+    deviceOpen: 0.05,
+    open: 0.06,
+    poorJoint: 0.06,
+    supplyLow: 0.02,
+    supplyDead: 0.04,
+    noMains: 0.02,
+    other: 0.05,
+  },
 }
+
+/** A poor joint's resistance, Ω, equally likely (common practice, no source). */
+export const POOR_JOINT_OHM = [4, 15, 60] as const
 
 /** Bins of the fault's resistance, evenly wide in its logarithm: mean and standard deviation of each in Ω, equally likely. */
 export const ohmBins = (range: { low: number; high: number }, count: number): { mean: number; sd: number }[] => {

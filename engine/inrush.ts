@@ -127,7 +127,13 @@ const step = (l: Ladder, parts: readonly Part[], dt: number, volts: number, limi
 }
 
 /** The supply's current and the bus voltage from the first closing until `seconds`. `limit` in A; Infinity shows what is asked for. */
-export const timeLine = (plant: Plant, closings: readonly Closing[], seconds: number, limit: number, known: Known = {}): readonly Moment[] => {
+export const timeLine = (
+  plant: Plant,
+  closings: readonly Closing[],
+  seconds: number,
+  limit: number,
+  known: Known = {},
+): readonly Moment[] => {
   const { circuit, parts } = atRest(plant, known)
   const l = circuit.ladder
   const volts = voltsOf(plant.machine)

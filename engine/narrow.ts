@@ -1,10 +1,11 @@
 // Which branch: single readings past one device, or one reading at the bus with several devices open, whichever is
 // expected to cost less until the branch is known. One step ahead, over what a plain search would cost from there.
-import { type Belief, type OfBranch, ohmOf, placeLogs, portsOf, type Shared } from './belief.ts'
+import { type Belief, type OfBranch, placeLogs, type Shared } from './belief.ts'
 import { COST, costOf } from './cost.ts'
 import { through } from './ladder.ts'
 import { type Plan, possible, type Situation } from './plan.ts'
 import type { PlantBranch } from './plant.ts'
+import { ohmOf, portsOf } from './ports.ts'
 import { after, type Positions } from './positions.ts'
 import { below, OHM_SPREAD, type Sound, soundBelow, soundOf, together } from './sound.ts'
 import type { Read, Step } from './step.ts'

@@ -19,7 +19,7 @@ const TRUTHS = 24
  * Seconds that a vain walk counts for beyond its steps: the way back, the doubt (common practice, no source). Set on the
  * bench so that nine of ten first findings are right where the kit can measure metres; a meter alone buys that too dear.
  */
-const VAIN = { injector: 350, meterAlone: 150 } as const
+const VAIN = { injector: 180, meterAlone: 130 } as const
 
 /** The likeliest places of a branch, thinned evenly by weight; `w` sums to 1. */
 interface Thinned {

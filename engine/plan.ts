@@ -1,5 +1,6 @@
 // A plan: the steps up to and including the answer that is worth having, what it will cost, and why, in facts.
 
+import type { Positions } from './positions.ts'
 import type { Step } from './step.ts'
 import { keyOf, type State } from './way.ts'
 
@@ -15,6 +16,8 @@ export interface Plan {
 
 /** Where the technician and the machine are. */
 export interface Situation extends State {
+  /** How the devices were found, and are to be put back; without it nothing is switched on again to read voltages. */
+  readonly found?: Positions
   /** Keys of steps that could not be done. */
   readonly setAside: ReadonlySet<string>
   /** Keys of looks and readings already taken in the present state of knowledge. */

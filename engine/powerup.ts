@@ -60,8 +60,7 @@ const byPeak = (machine: Machine, known: Known): readonly Alone[] =>
 export const orderOf = (machine: Machine, known: Known = {}): readonly string[] => byPeak(machine, known).map(({ branch }) => branch)
 
 /** Greatest current from a moment on: a time line's tail, so that a wait can be tried by looking up. */
-const at = (line: readonly Moment[], seconds: number): number =>
-  (line.find(m => m.seconds >= seconds) ?? line.at(-1))?.ampere ?? 0
+const at = (line: readonly Moment[], seconds: number): number => (line.find(m => m.seconds >= seconds) ?? line.at(-1))?.ampere ?? 0
 
 interface Running {
   readonly line: readonly Moment[]
@@ -87,7 +86,8 @@ export const powerUp = (machine: Machine, known: Known = {}): PowerUp => {
     const line = timeLine(alone, [{ branch, at: 0 }], SETTLED, Infinity, known)
     const last = steps.at(-1)?.at ?? 0
     // With no limit known each waits until the one before has settled.
-    const { wait, past } = limit === undefined ? { wait: steps.length === 0 ? 0 : SETTLED, past: false } : waitFor(running, line, last, limit)
+    const { wait, past } =
+      limit === undefined ? { wait: steps.length === 0 ? 0 : SETTLED, past: false } : waitFor(running, line, last, limit)
     running.push({ line, from: last + wait })
     steps.push({ branch, wait, at: last + wait, peak, past })
   }

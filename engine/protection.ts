@@ -90,7 +90,14 @@ const wordFor = (low: Walk, high: Walk, all: boolean, { holds, opens }: Band): V
 }
 
 /** Between two extremes, for a device that is known so far. */
-export const verdictOf = (low: Extreme, high: Extreme, b: PlantBranch, device: Device, missing: readonly Missing[], lasting = true): Verdict => {
+export const verdictOf = (
+  low: Extreme,
+  high: Extreme,
+  b: PlantBranch,
+  device: Device,
+  missing: readonly Missing[],
+  lasting = true,
+): Verdict => {
   const { band } = device
   const [under, over] = [walkOf(low, b, lasting), walkOf(high, high.plant.branches[b.index] ?? b, true)]
   const opening = reach(b, under, ampere => ampere >= band.opens)
@@ -131,7 +138,9 @@ const missingOf = (machine: Machine, b: PlantBranch, low: Extreme): Missing[] =>
   return [
     ...(b.wiring.unknown ? (['wiring'] as const) : []),
     ...(!b.wiring.unknown && (branch?.wiring ?? []).some(r => r.conductor === undefined) ? (['conductor'] as const) : []),
-    ...(Number.isFinite(low.limit) && low.others.some((d, i) => d === undefined && i !== b.index) ? (['load of other branches'] as const) : []),
+    ...(Number.isFinite(low.limit) && low.others.some((d, i) => d === undefined && i !== b.index)
+      ? (['load of other branches'] as const)
+      : []),
   ]
 }
 
@@ -169,7 +178,12 @@ export const protectionOf = (machine: Machine, known: Known = {}, assumed: Assum
       branch: id,
       atOnce,
       inTime,
-      later: machine.supply.limit?.mode !== 'constant-current' ? 'supply does not last' : rating === undefined ? 'not known' : thermal(times, rating),
+      later:
+        machine.supply.limit?.mode !== 'constant-current'
+          ? 'supply does not last'
+          : rating === undefined
+            ? 'not known'
+            : thermal(times, rating),
       length: b === undefined ? 0 : farthest(b),
     }
   })

@@ -46,7 +46,9 @@ export const fullLoad = (machine: Machine, x: Extreme): Service => {
     const last = fed.sort((a, z) => a.volts - z.volts)[0]
     const branch = machine.branches[i]
     const told =
-      !b.wiring.unknown && (branch?.wiring ?? []).every(r => r.conductor !== undefined) && (branch?.loads ?? []).every(l => l.watts !== undefined)
+      !b.wiring.unknown &&
+      (branch?.wiring ?? []).every(r => r.conductor !== undefined) &&
+      (branch?.loads ?? []).every(l => l.watts !== undefined)
     return { branch: b.id, ampere, told, ...(last === undefined ? {} : { last: { ...last, drop: voltsOf(machine) - last.volts } }) }
   })
   return { branches, ampere: branches.reduce((sum, b) => sum + b.ampere, 0), overloaded: limited }
@@ -90,14 +92,20 @@ const byDevice = (protection: Protection, branch: string, carries: number, known
 }
 
 /** Device, conductor and supply together, branch by branch. */
-export const guardOf = (machine: Machine, shielded: readonly Protected[], known: Known = {}, assumed: Assumed = USUAL): readonly Guarded[] =>
+export const guardOf = (
+  machine: Machine,
+  shielded: readonly Protected[],
+  known: Known = {},
+  assumed: Assumed = USUAL,
+): readonly Guarded[] =>
   machine.branches.map(({ id, wiring = [], protection }, i): Guarded => {
     const conductors = wiring.map(run => ({ run: run.id, area: areaOf(run.conductor) }))
     const unknown = conductors.length === 0 || conductors.some(c => c.area === undefined)
     const weakest = conductors.sort((a, z) => (a.area ?? 0) - (z.area ?? 0))[0]
     const carries = weakest?.area === undefined ? undefined : capacityOf(weakest.area, assumed.ambient)
     const limit = machine.supply.limit?.current
-    if (unknown || weakest?.area === undefined || carries === undefined) return { branch: id, is: 'not known', ...(weakest && { run: weakest.run }) }
+    if (unknown || weakest?.area === undefined || carries === undefined)
+      return { branch: id, is: 'not known', ...(weakest && { run: weakest.run }) }
     const verdict = shielded[i]?.atOnce
     const ampere = verdict?.figures.highNear ?? Infinity
     const opensIn = verdict?.opens === 'always' ? verdict.seconds : Infinity

@@ -9,11 +9,12 @@ export interface Sound {
   readonly siemens: number
   readonly sd: number
   readonly openChance: number
-  readonly unknown: boolean
+  /** How many branches in it have loads that nobody has told. */
+  readonly untold: number
 }
 
 /** A branch whose loads nobody has told: a few tens of ohm to kilohms (common practice, no source). */
-const UNTOLD: Sound = { siemens: 0.04, sd: 0.06, openChance: 0.2, unknown: true }
+const UNTOLD: Sound = { siemens: 0.04, sd: 0.06, openChance: 0.2, untold: 1 }
 /** Chance that an electronic load shows no current at all to an ohmmeter, alone (common practice, no source). */
 const SILENT = 0.4
 
@@ -27,7 +28,7 @@ export const soundOf = (b: PlantBranch, p: Positions): Sound => {
   const openedAny = p.openedRuns.some(r => r.startsWith(`${b.id}/`))
   const openChance = plugged.length === 0 || (openedAny && siemens < 1e-7) ? 0.95 : wound ? 0.005 : SILENT ** plugged.length
   // Loads cut off by an opened run take their spread with them.
-  return { siemens, sd: all > 0 ? sd * Math.min(1, siemens / all) + 1e-9 : 1e-9, openChance, unknown: false }
+  return { siemens, sd: all > 0 ? sd * Math.min(1, siemens / all) + 1e-9 : 1e-9, openChance, untold: 0 }
 }
 
 /** The normal distribution, near enough (logistic, within 0.01). */
@@ -37,7 +38,7 @@ export const together = (sounds: readonly Sound[]): Sound => ({
   siemens: sounds.reduce((sum, s) => sum + s.siemens, 0),
   sd: Math.sqrt(sounds.reduce((sum, s) => sum + s.sd ** 2, 0)),
   openChance: sounds.reduce((product, s) => product * s.openChance, 1),
-  unknown: sounds.some(s => s.unknown),
+  untold: sounds.reduce((sum, s) => sum + s.untold, 0),
 })
 
 /** Spread of an ohm reading by leads and meter, Ω: for telling sound from short it need not be finer. */
@@ -48,7 +49,10 @@ const sdOhm = (s: Sound): number => Math.hypot(OHM_SPREAD, s.sd / s.siemens ** 2
 
 /** Share of sound wiring that shows less than `ohm`, of what shows a number at all. */
 export const soundBelow = (s: Sound, ohm: number): number => {
-  if (s.unknown) return Math.min(ohm < 2.5 ? (0.004 * ohm) / 2.5 : 0.004 + Math.log(ohm / 2.5) / Math.log(80_000), 1)
+  if (s.untold > 0) {
+    const one = ohm * s.untold
+    return Math.min(one < 2.5 ? (0.004 * one) / 2.5 : 0.004 + Math.log(one / 2.5) / Math.log(80_000), 1)
+  }
   return ohm < FEW_OHM ? below((ohm - 1 / s.siemens) / sdOhm(s)) : below((s.siemens - 1 / ohm) / Math.hypot(s.sd, OHM_SPREAD / ohm ** 2))
 }
 
@@ -57,8 +61,8 @@ export const soundDensity = (s: Sound, shown: number | 'OL', leads: number): num
   if (shown === 'OL') return s.openChance
   const ohm = Math.max(shown - leads, 0.05)
   const g = 1 / ohm
-  // Loads that nobody has told: any size from 4 Ω to 200 kΩ is as likely as any other; a little falls below.
-  if (s.unknown) return ohm < 2.5 ? 0.004 / 2.5 : (1 - s.openChance) / (ohm * Math.log(80_000))
+  // Loads that nobody has told: any size from 2.5 Ω to 200 kΩ a branch is as likely as any other; a little falls below.
+  if (s.untold > 0) return ohm * s.untold < 2.5 ? (0.004 * s.untold) / 2.5 : (1 - s.openChance) / (ohm * Math.log(80_000))
   // Normal in conductance, as loads add; at a few ohm and less the meter's own spread rules, and that is normal in ohms.
   if (ohm < FEW_OHM) {
     const sd = sdOhm(s)

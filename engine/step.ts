@@ -18,6 +18,8 @@ export type Act =
   | { act: 'inject'; branch: string; to: 'on' | 'off'; into?: 'zero' | 'earth' }
 
 export type Look = { kind: 'look'; look: 'supply-lamp' | 'mains-lamp' } | { kind: 'look'; look: 'device'; branch: string }
+/** Two probes on the circuit, in volts or ohms. */
+export type ProbeRead = { kind: 'read'; meter: 'volt' | 'ohm'; red: Point; black: Point }
 export type Read = { kind: 'read'; meter: 'volt' | 'ohm'; red: Point; black: Point } | { kind: 'read'; meter: 'amp'; branch: string }
 
 export type Step = { kind: 'act'; act: Act } | Look | Read | { kind: 'finding'; finding: Finding }
@@ -75,7 +77,7 @@ export type Answer =
   | { readonly done: true }
   | { readonly cannot: string }
   /** Proving dead found this voltage instead, in volt. */
-  | { readonly volts: number }
+  | { readonly volts: number; readonly ac?: boolean }
   /** A meter's display in V, A or Ω; `OL` is past the range. */
   | { readonly value: number | 'OL'; readonly unsteady?: boolean; readonly ac?: boolean }
   | { readonly seen: SupplyLamp | MainsLamp | DeviceSeen }

@@ -32,8 +32,11 @@ export const toInjected = (s: State, branch: string, into: 'zero' | 'earth'): St
     ? []
     : [...toCutOff(s, [branch]), act({ act: 'inject', branch, to: 'on', into })]
 
-/** Everything back as it was found, dead all the way: runs and plugs first, devices last; then the supply may be switched on. */
-export const toRestored = (s: State, asFound: Positions): Step[] => {
+/**
+ * Everything back as it was found, dead all the way: runs and plugs first, devices last; then the supply may be switched on.
+ * `order`: branches in the order to close their devices, where it matters.
+ */
+export const toRestored = (s: State, asFound: Positions, order: readonly string[] = Object.keys(s.positions.devices)): Step[] => {
   const p = s.positions
   const split = (key: string): [string, string] => {
     const at = key.indexOf('/')
@@ -51,9 +54,18 @@ export const toRestored = (s: State, asFound: Positions): Step[] => {
   if (p.bus === 'opened') way.push(act({ act: 'bus', to: 'joined' }))
   if (p.bond === 'opened') way.push(act({ act: 'bond', to: 'joined' }))
   const before = way.length > 0 || p.injector !== undefined || p.supply === 'on' ? toDead(s) : []
-  const devices = Object.keys(p.devices).filter(b => p.devices[b] !== 'closed' && asFound.devices[b] === 'closed')
+  const devices = order.filter(b => p.devices[b] !== 'closed' && asFound.devices[b] === 'closed')
   return [...before, ...way, ...devices.map(branch => act({ act: 'device', branch, to: 'closed' }))]
 }
+
+const closesTripped = ({ positions }: State, step: Step): boolean =>
+  step.kind === 'act' && step.act.act === 'device' && step.act.to === 'closed' && positions.devices[step.act.branch] === 'tripped'
+
+/** Everything as it was found, and the supply on: for readings under voltage. A device that has opened by itself stays open. */
+export const toLive = (s: State, asFound: Positions): Step[] =>
+  s.positions.supply === 'on' && s.positions.injector === undefined
+    ? []
+    : [...toRestored(s, asFound).filter(x => !closesTripped(s, x)), act({ act: 'supply', to: 'on' })]
 
 /** A step by which it can be told again, whatever it was asked for. */
 export const keyOf = (step: Step): string =>

@@ -5,6 +5,7 @@ import { isAbsolute, join } from 'node:path'
 import { createInterface } from 'node:readline'
 import { whySentence } from '../content/en-whys.ts'
 import { readKit, readMachine } from '../engine/check.ts'
+import { shown } from '../engine/fields.ts'
 import type { Checked, Kit, Machine } from '../engine/machine.ts'
 import type { Symptom } from '../engine/step.ts'
 import type { Session, SessionEvent } from '../web/flow/request.ts'
@@ -29,7 +30,7 @@ const parsed = (text: string): Checked<unknown> => {
   try {
     return { ok: true, value: JSON.parse(text) }
   } catch {
-    const found = text.length > 40 ? `${text.slice(0, 40)}…` : text
+    const found = shown(text)
     return { ok: false, field: 'line', found, message: `line is ${found}, but JSON is wanted.` }
   }
 }
@@ -84,7 +85,7 @@ const asked = (session: Session): unknown => {
 const start = (machine: Machine, kit: Kit, raw: unknown): Session | undefined => {
   const symptom = (raw as { start?: { symptom?: unknown } } | null)?.start?.symptom
   if (SYMPTOMS.includes(symptom as Symptom)) return begin({ type: 'started', machine, kit, symptom: symptom as Symptom })
-  refuse(`start.symptom is ${JSON.stringify(symptom) ?? 'missing'}, but one of ${SYMPTOMS.join(', ')} is wanted.`)
+  refuse(`start.symptom is ${symptom === undefined ? 'missing' : shown(symptom)}, but one of ${SYMPTOMS.join(', ')} is wanted.`)
   return undefined
 }
 

@@ -63,19 +63,21 @@ test('a device opens at once in its band only, and warms up above its rating', (
 })
 
 test('the one-by-one search costs what it costs by hand', () => {
-  // Off 15, proved 40, two devices 12, B1 read twice 30, two loads out and read 150, then 10 m of W1, W2's 4 m, 2 m into W3.
+  // Off 15, proved 40, two devices 12, B1 read twice 30, two loads out and read 150, going to look 60 and all 20 m of B1.
   const search = oneByOne(smallTruth(shortInW3))
-  expect(search).toEqual({ found: true, seconds: 15 + 40 + 12 + 30 + 150 + 80, restored: 327 + 15 + 120 + 12 + 15 + 5 + 15 })
+  expect(search).toEqual({ found: true, seconds: 15 + 40 + 12 + 30 + 150 + 160, restored: 407 + 15 + 120 + 12 + 15 + 5 + 15 })
+  // Kindly: 10 m of W1, W2's 4 m, 2 m into W3.
+  expect(oneByOne(smallTruth(shortInW3), true).seconds).toBe(15 + 40 + 12 + 30 + 150 + 80)
 })
 
 test('the live habit costs what it costs by hand', () => {
-  // Lamp 5, B1 opened 6, lamp 5 and the rest is back; off 15, proved 40, loads 150, walk 80.
+  // Lamp 5, B1 opened 6, lamp 5 and the rest is back; off 15, proved 40, loads 150, walk 160.
   expect(liveHabit(smallTruth(shortInW3))).toEqual({
     found: true,
-    seconds: 5 + 11 + 55 + 150 + 80,
-    restored: 301 + 15 + 120 + 6 + 15 + 5 + 15,
+    seconds: 5 + 11 + 55 + 150 + 160,
+    restored: 381 + 15 + 120 + 6 + 15 + 5 + 15,
   })
   // A latching supply is switched off and on after each device.
   const latching = smallTruth(shortInW3, { supply: { volts: 24, limit: 5, mode: 'latch-off' } })
-  expect(liveHabit(latching).seconds).toBe(301 + 30)
+  expect(liveHabit(latching).seconds).toBe(381 + 30)
 })

@@ -9,8 +9,9 @@ import { type Fault, foundState, type Short, shortOf, type Truth } from './truth
 export interface InventOptions {
   readonly branches?: number
   readonly bonded?: boolean
-  /** 'short': a short circuit holds the supply down. 'other': dead supply, no mains, or one device open. Default 'short'. */
-  readonly fault?: 'short' | 'other'
+  /** 'short': a short circuit holds the supply down. 'other': dead supply, no mains, or one device open. 'open': a conductor open or badly
+   *  joined. Default 'short'. */
+  readonly fault?: 'short' | 'other' | 'open'
 }
 
 const AREAS = [0.75, 1, 1.5, 2.5]
@@ -124,9 +125,13 @@ const trips = (truth: Truth, branch: string): boolean => {
   return ampere > own.hold * (truth.machine.branches.find(b => b.id === branch)?.protection?.rating ?? 6) * 1.2
 }
 
+/** Whether a junction has a load, or leads to one. */
+const fedBy = (branch: Branch, junction: string): boolean =>
+  (branch.loads ?? []).some(l => l.at === junction) || (branch.wiring ?? []).some(run => run.from === junction && fedBy(branch, run.to))
+
 const TRIES = 60
 /** The kind is drawn once; the place is drawn again until the machine really behaves so. */
-const withFault = (base: Truth, wanted: 'short' | 'other', chance: Chance): Truth | undefined => {
+const withFault = (base: Truth, wanted: 'short' | 'other' | 'open', chance: Chance): Truth | undefined => {
   const { machine } = base
   if (wanted === 'short') {
     const kind = inventKind(machine, chance)
@@ -135,6 +140,16 @@ const withFault = (base: Truth, wanted: 'short' | 'other', chance: Chance): Trut
       if (holdsDown(truth)) return truth
     }
     return undefined
+  }
+  if (wanted === 'open') {
+    // A conductor with loads behind it: who is out of service is what the technician sees.
+    const all = machine.branches.flatMap(b => (b.wiring ?? []).filter(run => fedBy(b, run.to)).map(run => ({ b, run })))
+    const one = all[chance.weighted(all.map(({ run }) => 5 + run.length * (run.moving ? 6 : 1)))]
+    if (one === undefined) return undefined
+    const spot = { branch: one.b.id, run: one.run.id, at: tenth(chance.between(0, one.run.length)) }
+    const kind = (['open-plus', 'open-zero', 'poor-joint'] as const)[chance.weighted([2, 2, 1])] ?? 'open-plus'
+    const fault: Fault = kind === 'poor-joint' ? { kind, ...spot, ohm: chance.logBetween(5, 60) } : { kind, ...spot }
+    return { ...base, fault, symptom: one.run.from === 'terminals' && kind !== 'poor-joint' ? 'one-branch-dead' : 'one-load-dead' }
   }
   const which = chance.weighted([1, 1, 1, 1])
   if (which < 2) return { ...base, fault: { kind: which === 0 ? 'supply-dead' : 'no-mains' }, symptom: 'all-dead' }

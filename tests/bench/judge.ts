@@ -19,6 +19,8 @@ export interface Verdict {
 const WRONG: Verdict = { right: false, found: false }
 const SHORT_KINDS: readonly string[] = ['short-to-zero', 'short-to-earth', 'load-short', 'short']
 
+const OPEN_KINDS: readonly string[] = ['open-plus', 'open-zero', 'poor-joint']
+
 /** Metres of wiring from the terminals to a run's near end. */
 export const runStart = (branch: Branch, runId: string): number => {
   const run = branch.wiring?.find(r => r.id === runId)
@@ -72,8 +74,10 @@ const judgeShort = (machine: Machine, short: Short, finding: Finding, wiringKnow
 export const judge = (machine: Machine, fault: Fault, finding: Finding, wiringKnown: boolean): Verdict => {
   const short = shortOf(fault)
   if (short !== undefined) return judgeShort(machine, short, finding, wiringKnown)
+  // Whoever looks along a run for an open conductor sees which of the two it is, and a poor joint too.
+  const same = OPEN_KINDS.includes(fault.kind) ? OPEN_KINDS.includes(finding.fault) : fault.kind === finding.fault
   const right =
-    fault.kind === finding.fault &&
+    same &&
     (!('branch' in fault) || fault.branch === finding.branch) &&
     (!('run' in fault) || finding.run === undefined || finding.run === fault.run)
   return { right, found: right }

@@ -22,6 +22,8 @@ const SETUPS: Readonly<Record<string, Setup>> = {
   injector: { name: 'with injector', kit: INJECTOR, shown: m => m, options: {} },
   meter: { name: 'meter only', kit: {}, shown: m => m, options: {} },
   count: { name: 'branch count only', kit: {}, shown: countOnly, options: {} },
+  otherCount: { name: 'the same, count only', kit: {}, shown: countOnly, options: { fault: 'other' } },
+  open: { name: 'conductor open', kit: {}, shown: m => m, options: { fault: 'open' } },
   other: { name: 'no short holds it down', kit: {}, shown: m => m, options: { fault: 'other' } },
 }
 /** So many machines of 24 branches are enough for the time of a step. */
@@ -52,7 +54,8 @@ const playSetup = async (setup: Setup): Promise<Outcome[]> => {
   for (let i = 0; i < count; i++) {
     const own = seedOf(seed, i)
     const truth = invent(own, setup.options)
-    const rivals = setup.options.fault === 'other' ? {} : { oneByOne: oneByOne(truth), kindest: oneByOne(truth, true), live: liveHabit(truth) }
+    const rivals =
+      setup.options.fault !== undefined ? {} : { oneByOne: oneByOne(truth), kindest: oneByOne(truth, true), live: liveHabit(truth) }
     outcomes.push({ seed: own, fault: truth.fault.kind, played: await playOne(truth, setup), ...rivals })
   }
   return outcomes

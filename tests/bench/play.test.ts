@@ -136,6 +136,7 @@ test('the table counts a search that finds nothing with all its seconds', async 
     '1000',
     (place / 500).toFixed(2),
     '-',
+    '-',
   ])
   expect(mean([1, 2, 6])).toBe(3)
   expect(quantile([5, 1, 4, 2, 3], 0.95)).toBe(5)

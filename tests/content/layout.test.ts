@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import { demo } from '../../content/demo.ts'
 import { readMachine } from '../../engine/check.ts'
 import { Labels, layOut } from '../../web/drawing/layout.ts'
+import { ranges } from '../../web/drawing/ranges.ts'
 import { shortIds } from '../../web/drawing/strip.tsx'
 
 const read = readMachine(demo)
@@ -27,6 +28,25 @@ test('the longest way keeps the first lane, whatever its place in the file', () 
   const { nodes } = layOut(branch('B5'))
   expect(nodes.find(n => n.id === '5-J3')?.lane).toBe(0)
   expect(nodes.find(n => n.id === '5-J2')?.lane).toBe(1)
+})
+test('a way that leads nowhere of interest is left out and counted, one that does is kept', () => {
+  const away = layOut(branch('B3'), ['3-J2'])
+  expect(away.nodes.map(n => n.id)).toEqual(['terminals', '3-J1', '3-J2', '3-J3'])
+  expect(away.loads.map(l => l.load.id)).toEqual(['Y31', 'Y32'])
+  expect(away.left.map(({ node, ways }) => [node.id, ways])).toEqual([['3-J1', 1]])
+  expect(away.lanes).toBe(1)
+  const kept = layOut(branch('B3'), ['3-J4'])
+  expect(kept.nodes.map(n => n.id)).toContain('3-J4')
+  expect(kept.left).toEqual([])
+})
+test.each([
+  { places: [0, 1, 2, 3, 6], shown: '1–4, 7' },
+  { places: [0, 1, 5], shown: '1, 2, 6' },
+  { places: [], shown: '' },
+])('places $places are named $shown', ({ places, shown }) => {
+  const names = ['1', '2', '3', '4', '5', '6', '7']
+  expect(ranges(names, places, 20)).toBe(shown)
+  if (shown !== '') expect(ranges(names, places, shown.length - 1)).toBeUndefined()
 })
 test('two loads at one junction stand side by side', () => {
   expect(layOut(branch('B7')).loads.map(l => [l.load.id, l.place])).toEqual([

@@ -1,8 +1,10 @@
 import { expect, test } from 'vitest'
 import { demo } from '../../content/demo.ts'
-import { type Act, actDone, pointShort, pointWords, type Step, stepHow, stepTitle } from '../../content/en.ts'
+import { type Act, actDone, pointShort, pointWords, type Step, stepHow, stepTitle, stepUnder } from '../../content/en.ts'
 import { cautions } from '../../content/en-cautions.ts'
-import { faults, findingSentence, findingTitle, mend } from '../../content/en-findings.ts'
+import { closedWords, groupAlt, stripAlt } from '../../content/en-drawings.ts'
+import { faults, findingHow, findingSentence, findingTitle, mend } from '../../content/en-findings.ts'
+import { glossary } from '../../content/en-glossary.ts'
 import { cannots, powers, quantity, results, seen, symptoms, wrongs } from '../../content/en-labels.ts'
 import { readMachine } from '../../engine/check.ts'
 import type * as engine from '../../engine/step.ts'
@@ -137,7 +139,14 @@ test.each(Object.keys(FAULTS))('the fault %s has a name, a place to go to and a 
     expect(findingTitle(finding, NAMES)).toMatch(VERBS)
     expect(words(findingTitle(finding, NAMES))).toBeLessThanOrEqual(20)
     expect(findingSentence(finding)).toContain(faults[fault])
+    for (const dead of [true, false]) {
+      const how = findingHow(finding, dead)
+      expect(how).toMatch(/^[A-Z].*\.$/)
+      expect(how.split(/(?<=\.) /).filter(sentence => words(sentence) > 20)).toEqual([])
+      if (!dead) expect(how).not.toMatch(/unplug|aside/i)
+    }
     expect(mend(finding, NAMES).title).toMatch(VERBS)
+    expect(mend(finding, NAMES).points.filter(point => words(point) > 20)).toEqual([])
     expect(mend(finding, NAMES).done.length).toBeLessThanOrEqual(24)
   }
 })
@@ -167,6 +176,38 @@ test.each([
   { value: -1234, unit: 'Ω', shown: '-1.234 kΩ' },
   { value: 0, unit: 'A', shown: '0 A' },
 ])('$value $unit is shown as $shown', ({ value, unit, shown }) => expect(quantity(value, unit)).toBe(shown))
+
+test('what stands under a drawing leaves out what the drawing shows', () => {
+  const read: Step = { kind: 'read', meter: 'ohm', red: 'B3.plus', black: 'B3.zero' }
+  expect(stepUnder(read)).toBe('Wait until the display stands.')
+  expect(stepHow(read)).toContain('Red on branch B3, outgoing + terminal.')
+  expect(stepUnder({ kind: 'act', act: { act: 'prove-dead' } })).toBe(stepHow({ kind: 'act', act: { act: 'prove-dead' } }))
+})
+test.each(glossary)('the word %s is told in one short sentence', (_, meaning) => {
+  expect(meaning).toMatch(/^[A-Z].*\.$/)
+  expect(words(meaning)).toBeLessThanOrEqual(20)
+})
+test('the strip says what is unlikely, and never that a reading cleared it', () => {
+  const cells = [
+    { id: 'B1', p: 0.9, unlikely: false, device: 'open' },
+    { id: 'B2', p: 0.001, unlikely: true, device: 'closed' },
+  ]
+  const said = stripAlt(cells, 'B1')
+  expect(said).toContain('Likeliest: B1 with 90 of 100.')
+  expect(said).toContain('Unlikely by now: B2.')
+  expect(said).not.toMatch(/clear/i)
+})
+test.each([
+  { names: '1–4, 7', closed: 5, said: 'closed: 1–4, 7' },
+  { names: undefined, closed: 9, said: '9 of 24 devices closed' },
+  { names: '4', closed: 1, said: 'closed: 4' },
+  { names: '1–24', closed: 24, said: 'all devices closed' },
+  { names: '', closed: 0, said: 'all devices open' },
+])('of 24 devices, $closed closed are "$said"', ({ names, closed, said }) => expect(closedWords(24)(names, closed)).toBe(said))
+test('who cannot see the buses is told which devices are closed', () =>
+  expect(groupAlt('Red on the 24 V bus.', ['B1', 'B4'], 6)).toBe(
+    'Drawing of the buses with all 6 devices. Closed: B1, B4. Red on the 24 V bus.',
+  ))
 
 test('the demo machine is a machine file without a fault in it', () => {
   const read = readMachine(demo)

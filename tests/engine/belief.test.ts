@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest'
-import { type Belief, begin, type Evidence, observe, placeLogs, type Shared, shares } from '../../engine/belief.ts'
+import { type Belief, begin, placeLogs, type Shared, shares } from '../../engine/belief.ts'
 import { SHARES } from '../../engine/fault.ts'
 import { spots } from '../../engine/locate.ts'
 import type { Machine } from '../../engine/machine.ts'
+import { type Evidence, observe } from '../../engine/observe.ts'
 import { plantOf } from '../../engine/plant.ts'
 import type { Positions } from '../../engine/positions.ts'
 import type { Finding, Read, Symptom } from '../../engine/step.ts'
@@ -22,7 +23,8 @@ const read = (of: Read, shown: number | 'OL', positions: Positions): Evidence =>
 const ohm = (place: string, shown: number | 'OL', positions: Positions = dead(coils)): Evidence =>
   read({ kind: 'read', meter: 'ohm', red: `${place}.plus`, black: `${place}.zero` }, shown, positions)
 const having = (belief: Belief, ...evidence: readonly Evidence[]): Belief => evidence.reduce(observe, belief)
-const sum = (s: Shared): number => [...s.short, ...s.deviceOpen, s.supplyDead, s.noMains, s.other].reduce((a, b) => a + b, 0)
+const sum = (s: Shared): number =>
+  [...s.short, ...s.deviceOpen, ...s.suspected, s.supplyDead, s.noMains, s.other].reduce((a, b) => a + b, 0)
 const short = (belief: Belief, n: number): number => shares(belief).short[n - 1] ?? Number.NaN
 
 describe('before anything is read', () => {

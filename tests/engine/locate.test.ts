@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { type Belief, begin, type Evidence, observe, shares } from '../../engine/belief.ts'
+import { type Belief, begin, shares } from '../../engine/belief.ts'
 import { findingOf, type Spot, spots, weights } from '../../engine/locate.ts'
+import { type Evidence, observe } from '../../engine/observe.ts'
 import { census, IN_LOAD, type Places, placesOf } from '../../engine/place.ts'
 import { branchOf, type Plant, plantOf } from '../../engine/plant.ts'
 import type { Positions } from '../../engine/positions.ts'

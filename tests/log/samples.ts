@@ -1,7 +1,7 @@
 import { Dexie } from 'dexie'
 import type { Machine } from '../../engine/machine.ts'
 import type { Answer } from '../../engine/step.ts'
-import type { SessionEvent } from '../../web/flow/request.ts'
+import type { FaultRecord, SessionEvent } from '../../web/flow/request.ts'
 import type { Log, LogError, Started, StoredEvent } from '../../web/log/log.ts'
 
 /** An invented plant. */
@@ -37,6 +37,19 @@ export const ANSWERS: readonly Answer[] = [
   { seen: 'blinking' },
   { confirmed: false },
 ]
+export const RECORD: FaultRecord = {
+  mode: 'no-output',
+  mechanism: 'short-circuit',
+  cause: 'wear-in-use',
+  mended: 'piece cut out, joined in a box',
+  material: 'cable 2 × 1.5 mm², 2 m',
+  who: 'M17',
+  downSince: '2026-11-25T13:50:00.000+01:00',
+  found: { fault: 'short-to-zero', branch: 'B1', run: 'W1', alongRun: { best: 3, low: 2.5, high: 3.6 } },
+  located: 3,
+  corrected: 4,
+  restored: 10,
+}
 /** A session with every kind of event and of answer. */
 export const SESSION: readonly SessionEvent[] = [
   started(),
@@ -46,6 +59,7 @@ export const SESSION: readonly SessionEvent[] = [
   { type: 'handedOver' },
   { type: 'stopped' },
   { type: 'closed', branch: 'B1', wrong: 'W1 crushed at the drag chain, "again"', note: 'first line\nsecond line; Ω, µ, 断線' },
+  { type: 'closed', branch: 'B1', wrong: '', note: '', record: RECORD },
 ]
 
 export const stored = (events: readonly SessionEvent[]): StoredEvent[] =>

@@ -107,7 +107,7 @@ test('sessions are listed newest first even when the clock goes back, with what 
     branch: 'B1',
     wrong: 'plug wet',
   })
-  expect(Object.keys(oldest ?? {}).sort()).toEqual(['id', 'machineName', 'startedAt'])
+  expect(Object.keys(oldest ?? {}).sort()).toEqual(['id', 'machineId', 'machineName', 'startedAt'])
   expect(oldest?.startedAt).toBe((await log.events(first))[0]?.wall)
 })
 
@@ -123,7 +123,7 @@ test('the list says what still stands: taking back the last answer reopens a ses
   await log.append(id, { type: 'undone' }, ending)
   await log.append(id, { type: 'undone' })
   expect(await log.open()).toBe(id)
-  expect(Object.keys((await log.sessions())[0] ?? {}).sort()).toEqual(['id', 'machineName', 'startedAt'])
+  expect(Object.keys((await log.sessions())[0] ?? {}).sort()).toEqual(['id', 'machineId', 'machineName', 'startedAt'])
 })
 
 test('two pages on one session share its numbers without a gap', async () => {
@@ -141,7 +141,9 @@ test('a newer version closes the old page, which then writes nothing', async () 
   const gone = vi.fn()
   log.onClosed(gone)()
   const newer = new Dexie('ohmward')
-  newer.version(2).stores({ sessions: 'id, &order', events: '[session+seq]', drafts: 'session', machines: 'id', photos: 'id' })
+  newer
+    .version(3)
+    .stores({ sessions: 'id, &order', events: '[session+seq]', drafts: 'session', machines: 'id', people: 'code', photos: 'id' })
   await newer.open()
   expect(told).toHaveBeenCalledOnce()
   expect(gone).not.toHaveBeenCalled()

@@ -13,7 +13,11 @@ describe('test points of the thermal part', () => {
     const { times, notBefore, within, mostRating } = row
     for (const curve of ['B', 'C', 'D'] as const) {
       const gate = breakerGates(curve).find(g => g.times === times)
-      expect({ notBefore: gate?.notBefore, within: gate?.within, confirmed: gate?.confirmed }).toEqual({ notBefore, within, confirmed: true })
+      expect({ notBefore: gate?.notBefore, within: gate?.within, confirmed: gate?.confirmed }).toEqual({
+        notBefore,
+        within,
+        confirmed: true,
+      })
       // A larger breaker than the row is for gets no promise from it.
       expect(gate?.ratings).toEqual([0, mostRating])
     }

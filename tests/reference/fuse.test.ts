@@ -13,7 +13,8 @@ describe('time-current gates', () => {
     const { times, rating, notBefore, within } = row as { times: number; rating: number; notBefore?: number; within?: number }
     const gate = own(row.kind as FuseKind, rating, true).find(g => g.times === times)
     expect({ notBefore: gate?.notBefore, within: gate?.within }).toEqual({ notBefore, within })
-    if (within !== undefined) expect(bandWithin(own(row.kind as FuseKind, rating, true), rating, within).opens).toBeLessThanOrEqual(times * rating)
+    if (within !== undefined)
+      expect(bandWithin(own(row.kind as FuseKind, rating, true), rating, within).opens).toBeLessThanOrEqual(times * rating)
   })
   test('no gate counts as confirmed that is not published, and each from memory says so', () => {
     const all = (['F', 'T', 'UL', 'blade'] as const).flatMap(kind => fuseGates(kind))

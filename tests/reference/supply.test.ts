@@ -49,15 +49,18 @@ describe('what a conductor carries', () => {
     // Between two sizes the smaller one counts.
     expect(capacityOf((area ?? 0) * 1.05, 30)).toBe(ampere)
   })
-  test.each(published.warmer.rows)(`[${published.warmer.id}] %s mm²: what warmer air leaves, to the ampere printed`, (_, at30 = 0, ...rest) => {
-    for (const [i, printed] of rest.entries()) {
-      const left = at30 * Math.sqrt((70 - (40 + 5 * i)) / 40)
-      const ours = (at30 * (capacityOf(25, (40 + 5 * i)) ?? 0)) / (capacityOf(25, 30) ?? 1)
-      expect(ours).toBeCloseTo(left, 9)
-      // Printed in whole amperes from a first column that was rounded too.
-      expect(Math.abs(ours - printed)).toBeLessThan(1.1)
-    }
-  })
+  test.each(published.warmer.rows)(
+    `[${published.warmer.id}] %s mm²: what warmer air leaves, to the ampere printed`,
+    (_, at30 = 0, ...rest) => {
+      for (const [i, printed] of rest.entries()) {
+        const left = at30 * Math.sqrt((70 - (40 + 5 * i)) / 40)
+        const ours = (at30 * (capacityOf(25, 40 + 5 * i) ?? 0)) / (capacityOf(25, 30) ?? 1)
+        expect(ours).toBeCloseTo(left, 9)
+        // Printed in whole amperes from a first column that was rounded too.
+        expect(Math.abs(ours - printed)).toBeLessThan(1.1)
+      }
+    },
+  )
   test('below the smallest size of the table it is not known', () => expect(capacityOf(0.34, 30)).toBeUndefined())
   test('[IEC 60364-4-43 Table 43A] k of PVC-insulated copper: 115, from 226 √ln((234.5 + 160)/(234.5 + 70))', () => {
     expect(K_PVC).toBeCloseTo(115, 0)

@@ -1,10 +1,24 @@
 import { Lead, type Spot } from './lead.tsx'
-import { METER_WIDTH, Meter, type Mode, sockets } from './meter.tsx'
+import { METER_HEIGHT, METER_WIDTH, Meter, type Mode, sockets } from './meter.tsx'
 import { Dc, Device, type DeviceState, Earth } from './symbols.tsx'
 import { useWidth } from './width.ts'
 
-/** Heights of the picture's levels, in px. */
-const Y = { plusBus: 28, device: 42, plus: 92, zero: 140, zeroBus: 174, earth: 196, height: 212 }
+/** The least and the most height that the picture takes, in px; without what hangs below the devices, the cropped one. */
+export const CABINET = { least: 146, most: 232, crop: 88 } as const
+
+/** Heights of the picture's levels, in px: where there is little room, they stand closer. */
+const levels = (height: number) => {
+  const spare = Math.max(0, height - CABINET.least)
+  const at = (y: number, share: number) => Math.round(y + spare * share)
+  return {
+    plusBus: 22,
+    device: at(27, 0.08),
+    plus: at(66, 0.36),
+    zero: at(96, 0.6),
+    zeroBus: at(117, 0.82),
+    earth: at(131, 1),
+  }
+}
 
 export interface CabinetProps {
   readonly alt: string
@@ -23,6 +37,7 @@ export interface CabinetProps {
   readonly source?: 'zero' | 'earth' | undefined
   readonly clamp?: boolean | undefined
   readonly three?: boolean
+  readonly height: number
   /** The upper part alone, where only the devices matter. */
   readonly crop?: boolean
 }
@@ -30,6 +45,8 @@ export interface CabinetProps {
 /** The supply, the buses, the devices and outgoing terminals, earth, and where the meter's leads go. */
 export const Cabinet = (p: CabinetProps) => {
   const w = useWidth()
+  const Y = levels(p.crop ? CABINET.least : p.height)
+  const narrow = w < 310
   const box = p.mode !== undefined || p.source !== undefined
   const end = box ? w - METER_WIDTH - 14 : p.three ? w - 120 : w - 8
   const at = box ? Math.max(98, end - 46) : Math.round((88 + end) / 2)
@@ -39,40 +56,59 @@ export const Cabinet = (p: CabinetProps) => {
   for (let i = first, x = at; i >= 0 && x >= 96; i -= 1, x -= 48) columns.push({ id: p.branches[i] ?? '', x })
   for (let i = first + 1, x = at + 48; !box && i < p.branches.length && x < end - 12; i += 1, x += 48)
     columns.push({ id: p.branches[i] ?? '', x })
-  const meter = { x: w - METER_WIDTH - 1, y: 42 }
+  const height = p.crop ? CABINET.crop : p.height
+  const meter = { x: w - METER_WIDTH - 1, y: p.mode && p.source ? 0 : Math.round((height - METER_HEIGHT) / 2) }
+  const supply = { top: Y.device + 12, height: Y.zero - Y.device - 8 }
   const spot = (point: string): Spot => {
     if (point === 'earth') return { x: 84, y: Y.earth - 6 }
     const plus = point.endsWith('.plus')
-    if (point.startsWith('supply')) return { x: 34, y: plus ? 56 : 146 }
+    if (point.startsWith('supply')) return { x: 34, y: plus ? supply.top : supply.top + supply.height }
     if (point.startsWith('bus')) return { x: at + 22, y: plus ? Y.plusBus : Y.zeroBus }
     return { x: at, y: plus ? Y.plus : Y.zero }
   }
+  const clampY = Math.round((Y.device + 28 + Y.plus) / 2)
   const socket = (s: keyof typeof sockets): Spot => ({ x: meter.x + sockets[s].x, y: meter.y + sockets[s].y })
+  const source = p.mode ? { top: height - 29, height: 28 } : { top: Y.plus - 20, height: Y.zero - Y.plus + 40 }
   const ring: Spot | undefined =
     p.ring &&
-    { device: { x: at, y: 56 }, bus: { x: 34, y: 42 }, bond: { x: 84, y: 183 }, branch: { x: at, y: 116 }, supply: { x: 34, y: 101 } }[
-      p.ring
-    ]
-  const height = p.crop ? 120 : Y.height
+    {
+      device: { x: at, y: Y.device + 14 },
+      bus: { x: 34, y: Math.round((Y.plusBus + supply.top) / 2) },
+      bond: { x: 84, y: Math.round((Y.zeroBus + Y.earth) / 2) },
+      branch: { x: at, y: Math.round((Y.plus + Y.zero) / 2) },
+      supply: { x: 34, y: supply.top + supply.height / 2 },
+    }[p.ring]
   return (
     <svg class="drawing" role="img" aria-label={p.alt} width={w} height={height} viewBox={`0 0 ${w} ${height}`}>
-      <text x={56} y={18}>
+      <text x={56} y={15}>
         24 V bus
       </text>
-      {!(p.source && p.mode) && (
-        <text x={box ? end + 6 : 112} y={Y.zeroBus + 20}>
+      {!(p.source && p.mode) && p.source !== 'earth' && p.black !== 'earth' && !(narrow && p.black) && (
+        <text x={112} y={Y.zeroBus + 19}>
           0 V bus
         </text>
       )}
-      <rect x={8} y={56} width={52} height={90} rx={4} />
-      <text x={34} y={96} text-anchor="middle" class="bold">
-        24 V
-      </text>
-      <Dc x={34} y={112} />
-      <path d={`M34 56V${p.bus === 'opened' ? 50 : Y.plusBus}M34 ${p.bus === 'opened' ? 34 : Y.plusBus}V${Y.plusBus}H${end}`} />
-      <path d={`M34 146V${Y.zeroBus}H${end}`} />
-      <path d={p.bond === 'opened' ? `M84 ${Y.zeroBus}v5M84 ${Y.earth - 12}l-9-7` : `M84 ${Y.zeroBus}v18`} />
-      <Earth x={84} y={Y.earth} />
+      {p.crop ? (
+        <path d={`M34 ${Y.plusBus}H${end}`} />
+      ) : (
+        <>
+          <rect x={8} y={supply.top} width={52} height={supply.height} rx={4} />
+          <text x={34} y={supply.top + supply.height / 2 + 1} text-anchor="middle" class="bold">
+            24 V
+          </text>
+          <Dc x={34} y={supply.top + supply.height / 2 + 14} />
+          <path
+            d={
+              p.bus === 'opened'
+                ? `M34 ${supply.top}v-3M30 ${supply.top - 4}L22 ${Y.plusBus + 2}M34 ${Y.plusBus}H${end}`
+                : `M34 ${supply.top}V${Y.plusBus}H${end}`
+            }
+          />
+          <path d={`M34 ${supply.top + supply.height}V${Y.zeroBus}H${end}`} />
+          <path d={p.bond === 'opened' ? `M84 ${Y.zeroBus}v3M84 ${Y.earth - 4}l-10-8` : `M84 ${Y.zeroBus}V${Y.earth - 8}`} />
+          <Earth x={84} y={Y.earth} />
+        </>
+      )}
       {p.three && (
         <g class="thin">
           <path d={`M97 ${Y.earth}H108M176 ${Y.earth}H${w - 8}`} stroke-dasharray="4 4" />
@@ -85,8 +121,8 @@ export const Cabinet = (p: CabinetProps) => {
           ).map(([n, a, b], i) => (
             <g key={n} transform={`translate(${w - 100 + i * 40} 0)`}>
               <path d={`M0 ${a}V${b}M-8 ${a}h16M-8 ${b}h16`} class="heavy" />
-              <circle cy={n === 3 ? 150 : 90} r={15} class="full" />
-              <text y={(n === 3 ? 150 : 90) + 6} text-anchor="middle" class="onfull bold">
+              <circle cy={n === 3 ? Y.zeroBus - 18 : Y.plus + 6} r={15} class="full" />
+              <text y={(n === 3 ? Y.zeroBus - 18 : Y.plus + 6) + 6} text-anchor="middle" class="onfull bold">
                 {n}
               </text>
             </g>
@@ -100,30 +136,34 @@ export const Cabinet = (p: CabinetProps) => {
           <g key={id} class={working ? '' : 'faint'}>
             <path d={`M${x} ${Y.plusBus}V${Y.device}M${x} ${Y.device + 28}V${Y.plus}M${x} ${Y.zero}V${Y.zeroBus}`} />
             <Device x={x} y={Y.device} state={state} fuse={p.fuses.includes(id)} />
-            <circle cx={x} cy={Y.plus} r={7} class="paper" />
-            <circle cx={x} cy={Y.zero} r={7} class="paper" />
-            <text x={x} y={p.crop ? 115 : 122} text-anchor="middle" class={working ? 'bold' : 'dim'}>
+            <circle cx={x} cy={Y.plus} r={6} class="paper" />
+            <circle cx={x} cy={Y.zero} r={6} class="paper" />
+            <text x={x} y={Math.round((Y.plus + Y.zero) / 2) + 6} text-anchor="middle" class={working ? 'bold' : 'dim'}>
               {id}
             </text>
           </g>
         )
       })}
-      {p.clamp && <path d={`M${meter.x} 78H${at + 14}M${at + 14} 78a14 9 0 1 1-4-7`} class="heavy" />}
+      {p.clamp && <path d={`M${meter.x} ${clampY}H${at + 14}M${at + 14} ${clampY}a14 8 0 1 1-4-6`} class="heavy" />}
       {p.source && (
         <>
-          <rect x={meter.x} y={p.mode ? 177 : 62} width={METER_WIDTH} height={p.mode ? 32 : 96} rx={6} class="paper" />
-          <text x={meter.x + 71} y={p.mode ? 199 : 116} text-anchor="middle" class="bold">
+          <rect x={meter.x} y={source.top} width={METER_WIDTH} height={source.height} rx={6} class="paper" />
+          <text x={meter.x + 71} y={source.top + source.height / 2 + 6} text-anchor="middle" class="bold">
             current source
           </text>
           {!p.mode && <Lead from={{ x: meter.x, y: Y.plus }} to={spot('X.plus')} kind="red" />}
-          <Lead from={{ x: meter.x, y: p.mode ? 200 : Y.zero }} to={spot(p.source === 'earth' ? 'earth' : 'X.zero')} kind="black" />
+          <Lead
+            from={{ x: meter.x, y: p.mode ? source.top + 20 : Y.zero }}
+            to={spot(p.source === 'earth' ? 'earth' : 'X.zero')}
+            kind="black"
+          />
         </>
       )}
-      {p.mode && <Meter x={meter.x} y={meter.y} mode={p.mode} />}
+      {p.mode && <Meter x={meter.x} y={meter.y} mode={p.mode} clamp={p.clamp} />}
       {p.mode === 'amp' && p.source && (
         <>
           <path
-            d={`M${socket('amp').x} ${socket('amp').y}C${meter.x - 30} ${socket('amp').y} ${meter.x - 30} 184 ${meter.x} 184`}
+            d={`M${socket('amp').x} ${socket('amp').y}C${meter.x - 30} ${socket('amp').y} ${meter.x - 30} ${source.top + 8} ${meter.x} ${source.top + 8}`}
             class="lead red"
           />
           <Lead from={socket('com')} to={spot('X.plus')} kind="black" />
@@ -137,7 +177,7 @@ export const Cabinet = (p: CabinetProps) => {
         </text>
       )}
       {p.black && (
-        <text x={meter.x - 4} y={socket('com').y + 20} text-anchor="end" class="bold">
+        <text x={meter.x - 4} y={socket('com').y + (narrow ? 20 : -11)} text-anchor="end" class="bold">
           black
         </text>
       )}
@@ -145,8 +185,10 @@ export const Cabinet = (p: CabinetProps) => {
         <ellipse
           cx={ring.x}
           cy={ring.y}
-          rx={p.ring === 'supply' ? 34 : 25}
-          ry={p.ring === 'branch' ? 46 : p.ring === 'supply' ? 56 : 25}
+          rx={p.ring === 'supply' ? 33 : 24}
+          ry={
+            p.ring === 'branch' ? (Y.zero - Y.plus) / 2 + 18 : p.ring === 'supply' ? supply.height / 2 + 8 : p.ring === 'device' ? 21 : 16
+          }
           class="ring"
         />
       )}

@@ -13,18 +13,27 @@ export interface Layout {
   /** Metres from the terminals to the farthest end. */
   readonly reach: number
   readonly lanes: number
+  /** Ways that were left out, counted at the junction where they leave. */
+  readonly left: readonly { readonly node: Node; readonly ways: number }[]
 }
 
-/** The longest way keeps its parent's lane; every other way gets a lane of its own below. */
-export const layOut = (branch: Branch): Layout => {
+/**
+ * The longest way keeps its parent's lane; every other way gets a lane of its own below. With `only`, a side way that leads to
+ * none of these junctions is left out, so that a branch of many ways fits a small screen.
+ */
+export const layOut = (branch: Branch, only?: readonly string[]): Layout => {
   const wiring = branch.wiring ?? []
   const nodes = new Map<string, Node>([['terminals', { id: 'terminals', metres: 0, lane: 0 }]])
   const runs: { run: Run; from: Node; to: Node }[] = []
   const reachOf = (id: string): number => Math.max(0, ...wiring.filter(r => r.from === id).map(r => r.length + reachOf(r.to)))
+  const leadsTo = (id: string): boolean => only?.includes(id) !== false || wiring.some(r => r.from === id && leadsTo(r.to))
+  const left: { node: Node; ways: number }[] = []
   let lanes = 1
   const place = (from: Node) => {
     const out = wiring.filter(r => r.from === from.id).sort((a, b) => b.length + reachOf(b.to) - a.length - reachOf(a.to))
-    out.forEach((run, i) => {
+    const kept = out.filter((run, i) => i === 0 || leadsTo(run.to))
+    if (kept.length < out.length) left.push({ node: from, ways: out.length - kept.length })
+    kept.forEach((run, i) => {
       const to = { id: run.to, metres: from.metres + run.length, lane: i === 0 ? from.lane : lanes }
       if (i > 0) lanes += 1
       nodes.set(to.id, to)
@@ -42,7 +51,7 @@ export const layOut = (branch: Branch): Layout => {
     taken.set(load.at, before + 1)
     return [{ load, node, place: before }]
   })
-  return { nodes: [...nodes.values()], runs, loads, reach: Math.max(1, ...[...nodes.values()].map(n => n.metres)), lanes }
+  return { nodes: [...nodes.values()], runs, loads, reach: Math.max(1, ...[...nodes.values()].map(n => n.metres)), lanes, left }
 }
 
 interface Box {

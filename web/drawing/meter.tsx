@@ -2,9 +2,10 @@ import { Dc } from './symbols.tsx'
 
 export type Mode = 'volt' | 'ohm' | 'amp'
 export const METER_WIDTH = 142
+export const METER_HEIGHT = 124
 
 /** Where a lead goes in: offsets from the meter's upper left corner. */
-export const sockets = { volt: { x: 18, y: 50 }, amp: { x: 18, y: 78 }, com: { x: 18, y: 106 } } as const
+export const sockets = { volt: { x: 18, y: 48 }, amp: { x: 18, y: 75 }, com: { x: 18, y: 102 } } as const
 
 const signs = { volt: 'V', ohm: 'Ω', amp: 'A' }
 const marks: readonly (readonly [Mode, string, number, number])[] = [
@@ -13,13 +14,13 @@ const marks: readonly (readonly [Mode, string, number, number])[] = [
   ['amp', 'A', 27, -15],
 ]
 
-/** The meter: what the display is set to, where the dial points and which sockets are in use. */
-export const Meter = ({ x, y, mode }: { x: number; y: number; mode: Mode }) => {
-  const knob = { x: 98, y: 96 }
+/** The meter: what the display is set to, where the dial points and which sockets are in use; a clamp needs none. */
+export const Meter = ({ x, y, mode, clamp }: { x: number; y: number; mode: Mode; clamp?: boolean | undefined }) => {
+  const knob = { x: 98, y: 94 }
   const [, , dialX, dialY] = marks.find(([m]) => m === mode) ?? ['ohm', 'Ω', 0, -29]
   return (
     <g transform={`translate(${x} ${y})`}>
-      <rect width={METER_WIDTH} height={130} rx={12} class="paper" />
+      <rect width={METER_WIDTH} height={METER_HEIGHT} rx={12} class="paper" />
       <rect x={12} y={8} width={118} height={26} rx={4} class="thin" />
       <text x={80} y={27} text-anchor="end">
         – – –
@@ -29,7 +30,7 @@ export const Meter = ({ x, y, mode }: { x: number; y: number; mode: Mode }) => {
       </text>
       {mode !== 'ohm' && <Dc x={118} y={21} />}
       {(['volt', 'amp', 'com'] as const).map(s => {
-        const used = s === 'com' || (s === 'amp') === (mode === 'amp')
+        const used = !clamp && (s === 'com' || (s === 'amp') === (mode === 'amp'))
         return (
           <g key={s}>
             <circle cx={sockets[s].x} cy={sockets[s].y} r={8} class={used ? 'full' : 'thin'} />

@@ -1,7 +1,8 @@
 export interface Cell {
   readonly id: string
   readonly p: number
-  readonly cleared: boolean
+  /** So little is left here that it is ticked off; by readings or by what is known of the wiring. */
+  readonly unlikely: boolean
   readonly device: 'closed' | 'open' | 'tripped'
 }
 
@@ -13,7 +14,7 @@ export const shortIds = (ids: readonly string[]): string[] => {
 
 const mark = { closed: 'M8 0v13', open: 'M8 13L2 4M8 0v3', tripped: 'M8 13L2 4M8 0v3M10 5l5 5M15 5l-5 5' }
 
-/** All branches side by side as in the cabinet: fill how likely, tick cleared, mark the device, frame where the work is. */
+/** All branches side by side as in the cabinet: fill how likely, tick unlikely by now, mark the device, frame where the work is. */
 export const Strip = ({ cells, working, alt }: { cells: readonly Cell[]; working?: string | undefined; alt: string }) => {
   const names = shortIds(cells.map(c => c.id))
   const rows = cells.length > 14 ? 2 : 1
@@ -29,7 +30,7 @@ export const Strip = ({ cells, working, alt }: { cells: readonly Cell[]; working
           <path d={mark[c.device]} />
         </svg>
         <div class="level">
-          {c.cleared ? (
+          {c.unlikely ? (
             <svg width={14} height={14} viewBox="0 0 14 14" aria-hidden="true" class="tick">
               <path d="M1 8l4 5L13 2" />
             </svg>

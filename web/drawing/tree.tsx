@@ -5,18 +5,29 @@ import { type Core, Probes } from './probes.tsx'
 import { LoadBox } from './symbols.tsx'
 import { useWidth } from './width.ts'
 
-/** Height of a lane; where there are many, they stand closer and their loads' names beside them. */
+/** The height that a picture of a branch takes, in px. */
+export const TREE = { least: 146, most: 250, usual: 230 } as const
+/** Height of a lane; where there is less, lanes stand closer and their loads' names beside them, down to the least. */
 const LANE = 66
-const LANE_CLOSE = 42
-const MANY_LANES = 3
+const LANE_LEAST = 30
 const LEFT = 22
-/** Room above the upper lane: for names, and for the probes' own where there are any. */
+/** Room above the upper lane: for names, and for the probes' own where there are any. Below the lowest: for its load and the scale. */
 const ABOVE = 34
-const ABOVE_PROBES = 58
+const ABOVE_PROBES = 56
+const BELOW = 66
+const BELOW_CLOSE = 40
+
+/** The distance of the lanes that fit in this height; too small if they do not. */
+const laneOf = (lanes: number, height: number, top: number): { lane: number; close: boolean } => {
+  if (top + (lanes - 1) * LANE + BELOW <= height) return { lane: LANE, close: false }
+  return { lane: Math.min(LANE, Math.floor((height - top - BELOW_CLOSE) / Math.max(1, lanes - 1))), close: lanes > 1 }
+}
 
 export interface TreeProps {
   readonly alt: string
   readonly branch: Branch
+  /** What the screen leaves, in px. */
+  readonly height?: number
   readonly openedRuns?: readonly string[]
   readonly unplugged?: readonly string[]
   /** The suspected stretch, metres from the run's near end, or the suspected load. */
@@ -32,23 +43,35 @@ const cable = (x1: number, x2: number, y: number, moving: boolean | undefined) =
   const n = Math.max(1, Math.round((x2 - x1) / 14))
   return moving ? `M${x1} ${y}${`q${(x2 - x1) / n / 4} -7 ${(x2 - x1) / n / 2} 0t${(x2 - x1) / n / 2} 0`.repeat(n)}` : `M${x1} ${y}H${x2}`
 }
+/** The junctions that a drawing must not leave out: where the probes, the hand or the suspicion are. */
+const inFocus = (p: TreeProps): string[] => {
+  const runs = (p.branch.wiring ?? []).filter(r => [p.probe?.node, p.ringRun, p.mark?.run, ...(p.openedRuns ?? [])].includes(r.id))
+  const loads = (p.branch.loads ?? []).filter(l => [p.ringLoad, p.mark?.load, ...(p.unplugged ?? [])].includes(l.id))
+  return [p.probe?.node ?? '', ...runs.map(r => r.to), ...loads.map(l => l.at)]
+}
 const metres = (x: number) => `${Math.round(x * 10) / 10} m`
 
 /** A branch's wiring to scale: junctions, runs, loads; the suspected stretch laid over it; the probes at their junction. */
 export const Tree = (p: TreeProps) => {
   const w = useWidth()
-  const tree = layOut(p.branch)
+  const top = p.probe ? ABOVE_PROBES : ABOVE
+  const room = p.height ?? TREE.usual
+  const whole = layOut(p.branch)
+  const fits = laneOf(whole.lanes, room, top).lane >= LANE_LEAST
+  const tree = fits ? whole : layOut(p.branch, inFocus(p))
   const labels = new Labels(w)
-  const close = tree.lanes > MANY_LANES
-  const lane = close ? LANE_CLOSE : LANE
+  const { close, ...fitted } = laneOf(tree.lanes, room, top)
+  const lane = Math.max(LANE_LEAST, fitted.lane)
   const hang = close ? 14 : 22
   const beside = close ? Math.max(0, ...tree.loads.map(l => l.load.id.length)) * 9 : 0
   const scale = (w - LEFT - 40 - beside) / tree.reach
-  const top = p.probe ? ABOVE_PROBES : ABOVE
-  const height = top + (tree.lanes - 1) * lane + 66
+  const height = top + (tree.lanes - 1) * lane + (close ? BELOW_CLOSE : BELOW)
+  const bar = [1, 2, 5, 10, 20, 50].find(m => m * scale >= 36) ?? 50
+  labels.take({ x: LEFT, y: height - 18, width: bar * scale + 48, height: 18 })
   const X = (m: number) => LEFT + m * scale
   const at = (n: Node) => ({ x: X(n.metres), y: top + n.lane * lane })
   const marked = tree.runs.find(r => r.run.id === p.mark?.run)
+  const focus = [...inFocus(p), marked?.from.id]
   const shown: ({ text: string; x: number; y: number; violet?: boolean } | undefined)[] = []
   for (const { node, place } of tree.loads)
     labels.take({ x: at(node).x + 8 + place * 18, y: at(node).y + hang - 12, width: 16, height: 24 })
@@ -85,6 +108,9 @@ export const Tree = (p: TreeProps) => {
   // The junction that the finding is told from comes first, so that its name is never left out.
   for (const node of [...tree.nodes].sort((a, b) => Number(b === marked?.from) - Number(a === marked?.from))) {
     const { x, y } = at(node)
+    // Where lanes stand close, an end that is named by its load needs no second name, unless the step names it.
+    const byLoad = close && node.lane > 0 && !focus.includes(node.id) && tree.loads.some(l => l.node === node)
+    if (byLoad && !tree.runs.some(r => r.from === node)) continue
     if (node.id === 'terminals') shown.push(labels.place(p.branch.id, [{ x: LEFT, y: y + 30 }]))
     else
       shown.push(
@@ -94,6 +120,16 @@ export const Tree = (p: TreeProps) => {
           { x: x - 26, y: y + 24 },
         ]),
       )
+  }
+  for (const { node, ways } of tree.left) {
+    const { x, y } = at(node)
+    labels.take({ x: x - 4, y, width: 26, height: 20 })
+    shown.push(
+      labels.place(`+${ways}`, [
+        { x: x + 24, y: y + 30 },
+        { x: x + 34, y: y + 22 },
+      ]),
+    )
   }
   for (const { load, node, place } of tree.loads) {
     const { x, y } = at(node)
@@ -118,7 +154,6 @@ export const Tree = (p: TreeProps) => {
         ]),
       )
   }
-  const bar = [1, 2, 5, 10, 20, 50].find(m => m * scale >= 36) ?? 50
   return (
     <svg class="drawing" role="img" aria-label={p.alt} width={w} height={height} viewBox={`0 0 ${w} ${height}`}>
       {stretch && (
@@ -150,6 +185,9 @@ export const Tree = (p: TreeProps) => {
           </g>
         )
       })}
+      {tree.left.map(({ node }) => (
+        <path key={node.id} d={`M${at(node).x} ${at(node).y}l9 12l7 0`} class="thin" stroke-dasharray="3 4" />
+      ))}
       {tree.nodes.map(n => (
         <g key={n.id}>
           {n.id === 'terminals' ? (

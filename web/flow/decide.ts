@@ -1,159 +1,129 @@
 // What to ask for next. The engine says what is worth asking, the repair says what comes after a finding, the rules say what may be.
-
-import { shares } from '../../engine/belief.ts'
 import { choose } from '../../engine/choose.ts'
 import { costOf } from '../../engine/cost.ts'
 import type { Why } from '../../engine/plan.ts'
 import type { Step } from '../../engine/step.ts'
-import { keyOf, toCutOff, toDead, toRestored } from '../../engine/way.ts'
-import { type Hunt, NOTHING, powerOf } from './hunt.ts'
+import { keyOf, toDead } from '../../engine/way.ts'
+import { guarded, type Hunt, NOTHING, refusedTimes, stateOf, suspected, withKey } from './hunt.ts'
+import { type Way, wayOn } from './repair.ts'
 import type { CautionId, Request, Stage } from './request.ts'
-import { broken, cautionFor, type Guarded } from './safety.ts'
-
-const state = (h: Hunt) => ({ positions: h.positions, power: powerOf(h), zeroed: h.zeroed })
-
-/** Voltage reaches a short circuit that is still suspected: behind a closed device, with nothing found and mended yet. */
-export const suspected = (h: Hunt): boolean => {
-  if (h.mended) return false
-  const s = shares(h.belief)
-  return h.plant.branches.reduce((sum, b) => sum + (h.positions.devices[b.id] === 'closed' ? (s.short[b.index] as number) : 0), 0) > 0.2
-}
-
-export const guarded = (h: Hunt): Guarded => ({
-  plant: h.plant,
-  positions: h.positions,
-  power: powerOf(h),
-  energised: h.energised,
-  liveSeconds: h.liveSeconds,
-  suspected: suspected(h),
-  covered: h.covered,
-})
+import { broken, cautionFor } from './safety.ts'
 
 const becauseOf = (key: string, facts: Why['facts'] = {}): Why => ({ key, facts })
+
+const wasAsked = (h: Hunt, act: string): boolean =>
+  h.entries.some(({ request: r }) => r.say === 'step' && r.step.kind === 'act' && r.step.act.act === act)
 
 /** Why an act on the way is needed, whatever it leads to. */
 const whyOf = (h: Hunt, step: Step, goal: Why): Why => {
   if (step.kind !== 'act') return goal
-  switch (step.act.act) {
+  const { act } = step
+  switch (act.act) {
     case 'supply':
-      return step.act.to === 'off' ? becauseOf('supply-off-first') : becauseOf('switch-on')
+      return becauseOf(act.to === 'off' ? 'supply-off-first' : 'switch-on')
     case 'prove-dead':
-      return becauseOf(
-        h.entries.some(e => e.request.say === 'step' && e.request.step.kind === 'act' && e.request.step.act.act === 'prove-dead')
-          ? 'prove-dead-again'
-          : 'prove-dead-first',
-      )
+      return becauseOf(wasAsked(h, 'prove-dead') ? 'prove-dead-again' : 'prove-dead-first')
     case 'device':
-      return h.finding === undefined
-        ? goal.key === 'group'
-          ? goal
-          : becauseOf('device-past', { branch: step.act.branch })
-        : becauseOf('put-back')
+      if (act.to === 'closed') return becauseOf('put-back')
+      return goal.key === 'group' ? goal : becauseOf('device-past', { branch: act.branch })
     case 'inject':
-      return step.act.to === 'on' ? goal : becauseOf('put-back')
+      return act.to === 'on' ? goal : becauseOf('supply-off-first')
     default:
-      return h.mended ? becauseOf('put-back') : goal
+      return goal
   }
 }
 
-/** Steps from a confirmed finding to a machine that runs again; empty once a mend, or nothing at all, is due. */
-const repair = (h: Hunt): { steps: readonly Step[]; why: Why } | 'mend' => {
-  const branch = h.finding?.branch
-  const place = branch ?? 'bus'
-  if (!h.mended) {
-    const steps = toDead(state(h))
-    return steps.length > 0 ? { steps, why: becauseOf('put-back') } : 'mend'
+const stageOf = ({ repair, positions }: Hunt, step: Step): Stage => {
+  if (repair !== undefined) {
+    if (!repair.mended) return 'mending'
+    const closes = step.kind === 'act' && 'to' in step.act && (step.act.to === 'closed' || step.act.to === 'on')
+    return positions.supply === 'on' || closes ? 'restoring' : 'checking'
   }
-  if (!h.checked)
-    return {
-      steps: [
-        ...toCutOff(state(h), branch === undefined ? [] : [branch]),
-        { kind: 'read', meter: 'ohm', red: `${place}.plus`, black: `${place}.zero` },
-      ],
-      why: becauseOf('check-mend', { branch: branch ?? '' }),
-    }
-  if (h.positions.supply === 'off')
-    return { steps: [...toRestored(state(h), h.found), { kind: 'act', act: { act: 'supply', to: 'on' } }], why: becauseOf('put-back') }
-  if (!h.lampSeen) return { steps: [{ kind: 'look', look: 'supply-lamp' }], why: becauseOf('prove-restored') }
-  return { steps: [{ kind: 'read', meter: 'volt', red: `${place}.plus`, black: `${place}.zero` }], why: becauseOf('prove-restored') }
-}
-
-const stageOf = (h: Hunt, step: Step): Stage => {
-  if (h.finding !== undefined) return !h.mended ? 'mending' : !h.checked ? 'checking' : 'restoring'
   if (step.kind === 'act' && (step.act.act === 'prove-dead' || step.act.act === 'supply')) return 'provingDead'
   if (step.kind === 'look' && step.look !== 'device') return 'checkingSupply'
   const inBranch =
     step.kind === 'finding' ||
     (step.kind === 'act' && ['inject', 'run', 'load', 'zero-leads'].includes(step.act.act)) ||
-    (step.kind === 'read' && (step.meter === 'amp' || step.red.includes('/') || h.positions.injector !== undefined))
+    (step.kind === 'read' && (step.meter === 'amp' || step.red.includes('/') || positions.injector !== undefined))
   return inBranch ? 'locating' : 'narrowing'
 }
 
-const ask = (h: Hunt, n: number, step: Step, goal: Why): Hunt => {
-  const why = whyOf(h, step, goal)
-  return { ...h, why: goal, stage: stageOf(h, step), request: { say: 'step', n, seconds: costOf(h.plant, step), step, why } }
-}
+const numberOf = (h: Hunt): number => h.entries.length + 1
 
-const end = (h: Hunt, n: number): Hunt => {
-  const request: Request = {
-    say: 'end',
-    n,
-    result: h.result ?? 'handed-over',
-    seconds: h.seconds,
-    ...(h.lastCaution === undefined ? {} : { caution: h.lastCaution }),
-  }
-  return { ...h, stage: 'closing', request }
-}
-
-const confirm = (h: Hunt, n: number, caution: CautionId, acts: readonly Step[], stage: Stage): Hunt => ({
+const ask = (h: Hunt, step: Step, goal: Why): Hunt => ({
   ...h,
-  stage,
-  request: { say: 'confirm', n, caution, acts },
+  why: goal,
+  stage: stageOf(h, step),
+  request: { say: 'step', n: numberOf(h), seconds: costOf(h.plant, step), step, why: whyOf(h, step, goal) },
 })
 
-/** The hunt with its next request. What a rule forbids is never asked for: the circuit is made dead instead. */
+const confirm = (h: Hunt, caution: CautionId, acts: readonly Step[], stage: Stage): Hunt => ({
+  ...h,
+  stage,
+  request: { say: 'confirm', n: numberOf(h), caution, acts },
+})
+
+const end = (h: Hunt): Hunt => {
+  const { lastCaution: caution, seconds, result = 'handed-over' } = h
+  const request: Request = { say: 'end', n: numberOf(h), result, seconds, ...(caution === undefined ? {} : { caution }) }
+  return { ...h, result, stage: 'closing', request }
+}
+
+/** Nobody is left with a fed branch or a short circuit on a live supply: those go off first, if that can be done at all. */
+const leave = (h: Hunt): Hunt => {
+  const { injector, supply } = h.positions
+  const off: Step[] = [
+    ...(injector === undefined ? [] : [{ kind: 'act', act: { act: 'inject', branch: injector.branch, to: 'off' } } as const]),
+    ...(supply === 'on' && suspected(h) ? [{ kind: 'act', act: { act: 'supply', to: 'off' } } as const] : []),
+  ]
+  const step = off.find(x => refusedTimes(h, x) < 2)
+  return step === undefined ? end(h) : ask(h, step, NOTHING)
+}
+
+/** What is worth asking in the search; before giving up, all that was refused once is offered once more. */
+const search = (h: Hunt): Way | undefined => {
+  if (h.ahead.length > 0) return { steps: h.ahead, why: h.why }
+  const from = (setAside: ReadonlySet<string>) => choose(h.belief, { ...stateOf(h), setAside, taken: h.taken, found: h.found })
+  return from(h.setAside) ?? from(new Set([...h.setAside].filter(key => h.refusals.get(key) !== 1)))
+}
+
+/** The hunt with its next request. Whether that keeps the rules is not decided here: the procedure asks the rules themselves. */
 export const decide = (h: Hunt): Hunt => {
-  const n = h.entries.length + 1
-  if (h.result !== undefined) return end(h, n)
-  if (!h.briefed) return confirm(h, n, 'before-work', [], 'briefing')
-  if (h.stays > 0 && !h.warned) return confirm(h, n, 'voltage-stays', [], 'provingDead')
-  let ahead = h.ahead
-  let goal = h.why
-  if (h.finding !== undefined) {
-    const todo = repair(h)
-    if (todo === 'mend') return { ...h, stage: 'mending', request: { say: 'mend', n, finding: h.finding } }
-    ahead = todo.steps
-    goal = todo.why
-  } else if (ahead.length === 0) {
-    const plan = choose(h.belief, { ...state(h), setAside: h.setAside, taken: h.taken })
-    if (plan === undefined) return end({ ...h, result: 'handed-over' }, n)
-    ahead = plan.steps
-    goal = plan.why
-  }
-  const [step] = ahead
-  if (step === undefined) return end({ ...h, result: 'handed-over' }, n)
-  const next: Hunt = { ...h, ahead, why: goal }
-  const caution = cautionFor(guarded(h), step)
-  if (caution !== undefined && !h.covered.has(keyOf(step))) {
-    // One confirmation covers the acts of the same kind that stand in this plan.
-    return confirm(
-      next,
-      n,
-      caution,
-      ahead.filter(x => cautionFor(guarded(h), x) === caution),
-      stageOf(h, step),
-    )
-  }
-  return ask(next, n, step, goal)
+  if (h.result !== undefined) return end(h)
+  if (!h.briefed) return confirm(h, 'before-work', [], 'briefing')
+  if (h.stays > 0 && !h.warned) return confirm(h, 'voltage-stays', [], 'provingDead')
+  if (h.leaving) return leave(h)
+  const way = h.repair === undefined ? search(h) : wayOn(h, h.repair)
+  if (way === 'mend' && h.repair !== undefined)
+    return { ...h, stage: 'mending', request: { say: 'mend', n: numberOf(h), finding: h.repair.finding } }
+  const step = way === 'mend' ? undefined : way?.steps[0]
+  if (way === undefined || way === 'mend' || step === undefined) return leave({ ...h, leaving: true, ahead: [] })
+  const next: Hunt = { ...h, ahead: way.steps, why: way.why }
+  const g = guarded(next)
+  const caution = cautionFor(g, step)
+  if (caution === undefined || h.covered.has(keyOf(step))) return ask(next, step, way.why)
+  // One confirmation covers the acts of the same kind that stand in this plan.
+  const series = way.steps.filter(x => cautionFor(g, x) === caution)
+  return confirm(next, caution, series, stageOf(h, step))
 }
 
 /** Which rule the present request breaks, if any. */
-export const breach = (h: Hunt) => (h.request.say === 'step' ? broken(guarded(h), h.request.step, keyOf(h.request.step)) : undefined)
+export const breach = (h: Hunt) => {
+  if (h.request.say === 'step') return broken(guarded(h), h.request.step)
+  return h.request.say === 'mend' ? broken(guarded(h), { kind: 'mend' }) : undefined
+}
 
-/** The nearest safe thing instead: make the circuit dead, or hand over where even that is done already. */
+/** The nearest safe thing instead: make the circuit dead; where it is dead, another way; where there is none, hand over. */
 export const makeSafe = (h: Hunt): Hunt => {
-  const n = h.entries.length + 1
-  const [step] = toDead(state(h))
-  if (step === undefined) return end({ ...h, ahead: [], result: 'handed-over' }, n)
-  return ask({ ...h, ahead: [step] }, n, step, NOTHING)
+  const step = h.request.say === 'step' ? h.request.step : undefined
+  if (step?.kind === 'act' && step.act.act === 'inject' && h.unsure.has(step.act.branch)) {
+    const open: Step = { kind: 'act', act: { act: 'device', branch: step.act.branch, to: 'open' } }
+    if (refusedTimes(h, open) === 0) return ask({ ...h, ahead: [open, ...h.ahead] }, open, h.why)
+  }
+  const [safe] = toDead(stateOf(h))
+  if (safe !== undefined && !h.leaving && refusedTimes(h, safe) === 0) return ask({ ...h, ahead: [safe] }, safe, NOTHING)
+  // In the search, what is forbidden in a dead circuit stays forbidden: something else is chosen.
+  if (safe === undefined && step !== undefined && h.repair === undefined)
+    return decide({ ...h, ahead: [], setAside: withKey(h.setAside, keyOf(step)) })
+  return leave({ ...h, ahead: [], leaving: true })
 }

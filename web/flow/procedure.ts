@@ -1,23 +1,33 @@
 // The procedure as a person would draw it, and beside it the power state. Guards and actions are functions by name.
-import { and, assign, not, setup } from 'xstate'
+import { assign, not, setup } from 'xstate'
 import type { Kit, Machine } from '../../engine/machine.ts'
 import type { Answer, Symptom } from '../../engine/step.ts'
+import { answered } from './answered.ts'
 import { breach, decide, makeSafe } from './decide.ts'
-import { answered, type Hunt, powerOf, startOf } from './hunt.ts'
+import { type Hunt, powerOf, startOf } from './hunt.ts'
 import type { Result, Stage } from './request.ts'
 
-type Said = { type: 'answered'; answer: Answer } | { type: 'handedOver' } | { type: 'stopped' } | { type: 'closed' }
+/** What an answer brought about on the machine may stand although the answer was taken back. */
+export type Kept = Pick<Hunt, 'provedDead' | 'unsure' | 'covered' | 'energised' | 'liveSeconds'>
+type Said =
+  | { type: 'answered'; answer: Answer }
+  | { type: 'tookBack'; kept: Kept }
+  | { type: 'handedOver' }
+  | { type: 'stopped' }
+  | { type: 'closed' }
+interface Now {
+  context: Hunt
+  event: Said
+}
 
 const at =
   (stage: Stage) =>
-  ({ context }: { context: Hunt }): boolean =>
+  ({ context }: Now): boolean =>
     context.stage === stage
 const ended =
   (result: Result) =>
-  ({ context }: { context: Hunt }): Hunt =>
+  ({ context }: Now): Hunt =>
     decide({ ...context, result })
-const first = ({ machine, kit, symptom }: { machine: Machine; kit: Kit; symptom: Symptom }): Hunt =>
-  decide({ ...startOf(machine, kit, symptom), stage: 'briefing', request: { say: 'end', n: 0, result: 'stopped', seconds: 0 } })
 
 export const procedure = setup({
   types: { context: {} as Hunt, events: {} as Said, input: {} as { machine: Machine; kit: Kit; symptom: Symptom } },
@@ -38,6 +48,7 @@ export const procedure = setup({
   },
   actions: {
     keepAnswer: assign(({ context, event }) => (event.type === 'answered' ? decide(answered(context, event.answer)) : context)),
+    takeBack: assign(({ context, event }) => (event.type === 'tookBack' ? decide({ ...context, ...event.kept }) : context)),
     makeSafe: assign(({ context }) => makeSafe(context)),
     handOver: assign(ended('handed-over')),
     stop: assign(ended('stopped')),
@@ -45,7 +56,7 @@ export const procedure = setup({
 }).createMachine({
   id: 'procedure',
   type: 'parallel',
-  context: ({ input }) => first(input),
+  context: ({ input }) => decide(startOf(input.machine, input.kit, input.symptom)),
   states: {
     power: {
       initial: 'live',
@@ -71,37 +82,38 @@ export const procedure = setup({
       },
     },
     work: {
-      initial: 'briefing',
+      initial: 'deciding',
       on: {
-        answered: { target: '.deciding', actions: 'keepAnswer' },
-        handedOver: { target: '.closing', actions: 'handOver' },
-        stopped: { target: '.closing', actions: 'stop' },
+        answered: { guard: not('hasEnded'), target: '.deciding', actions: 'keepAnswer' },
+        tookBack: { target: '.deciding', actions: 'takeBack' },
+        handedOver: { guard: not('hasEnded'), target: '.deciding', actions: 'handOver' },
+        stopped: { guard: not('hasEnded'), target: '.deciding', actions: 'stop' },
       },
       states: {
-        briefing: {},
         deciding: {
           always: [
-            { guard: 'hasEnded', target: 'closing' },
             { guard: not('keepsTheRules'), target: 'makingSafe' },
-            { guard: and(['keepsTheRules', 'asksBriefing']), target: 'briefing' },
-            { guard: and(['keepsTheRules', 'asksOfSupply']), target: 'checkingSupply' },
-            { guard: and(['keepsTheRules', 'asksToProveDead']), target: 'provingDead' },
-            { guard: and(['keepsTheRules', 'asksToNarrow']), target: 'narrowing' },
-            { guard: and(['keepsTheRules', 'asksToLocate']), target: 'locating' },
-            { guard: and(['keepsTheRules', 'asksToMend']), target: 'mending' },
-            { guard: and(['keepsTheRules', 'asksToCheck']), target: 'checking' },
-            { guard: and(['keepsTheRules', 'asksToRestore']), target: 'restoring' },
+            { guard: 'asksBriefing', target: 'briefing' },
+            { guard: 'asksOfSupply', target: 'checkingSupply' },
+            { guard: 'asksToProveDead', target: 'provingDead' },
+            { guard: 'asksToNarrow', target: 'narrowing' },
+            { guard: 'asksToLocate', target: 'locating' },
+            { guard: 'asksToMend', target: 'mending' },
+            { guard: 'asksToCheck', target: 'checking' },
+            { guard: 'asksToRestore', target: 'restoring' },
+            { guard: 'hasEnded', target: 'closing' },
           ],
         },
-        makingSafe: { entry: 'makeSafe', always: { guard: 'hasEnded', target: 'closing' } },
+        makingSafe: { entry: 'makeSafe', always: 'deciding' },
+        briefing: {},
         checkingSupply: {},
-        narrowing: {},
         provingDead: {},
+        narrowing: {},
         locating: {},
         mending: {},
         checking: {},
         restoring: {},
-        closing: { on: { answered: undefined, closed: 'ended' } },
+        closing: { on: { closed: 'ended' } },
         ended: { type: 'final' },
       },
     },

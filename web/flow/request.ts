@@ -57,17 +57,45 @@ export interface Suspect {
   readonly p: number
 }
 
+/** What was found, as it stood when the technician confirmed it: a later version may ask, and name, otherwise. */
+export type Found = Pick<Finding, 'fault' | 'branch' | 'run' | 'load' | 'alongRun'>
+
+/** What maintenance keeps of a fault. Mode, mechanism and cause are ids; their words stand in content. */
+export interface FaultRecord {
+  readonly mode?: string
+  readonly mechanism?: string
+  readonly cause?: string
+  /** What was done to mend it, and with which part or material. */
+  readonly mended?: string
+  readonly material?: string
+  /** A technician's code. Names never enter the log. */
+  readonly who?: string
+  /** Local time with its offset since when the machine was down, if somebody knows. */
+  readonly downSince?: string
+  readonly found?: Found
+  /** The numbers of the events that found the place, said it was mended, and ended the session with the 24 V proved. */
+  readonly located?: number
+  readonly corrected?: number
+  readonly restored?: number
+}
+
 /** A session is the list of these. Nothing else is stored; all that a screen shows is computed from them. */
 export type SessionEvent =
   | { readonly type: 'started'; readonly machine: Machine; readonly kit: Kit; readonly symptom: Symptom }
   /** The answer to request `n`. */
   | { readonly type: 'answered'; readonly n: number; readonly answer: Answer }
-  /** Takes back the latest answer that still stands. */
+  /** Takes back the latest event that still stands, never the start. */
   | { readonly type: 'undone' }
   | { readonly type: 'handedOver' }
   | { readonly type: 'stopped' }
-  /** The closing form: which branch, what was wrong, a note. */
-  | { readonly type: 'closed'; readonly branch: string; readonly wrong: string; readonly note: string }
+  /** The closing form: which branch, what was wrong, a note; and the record for maintenance, as far as it is known. The latest stands. */
+  | {
+      readonly type: 'closed'
+      readonly branch: string
+      readonly wrong: string
+      readonly note: string
+      readonly record?: FaultRecord
+    }
 
 /** One line of the timeline: what was asked and what came back. */
 export interface Entry {
@@ -97,6 +125,6 @@ export interface Session {
   readonly finding?: Finding
   /** The latest reading fits no single fault. */
   readonly fitsNothing: boolean
-  /** How often a suspected short circuit was energised (at most six). */
+  /** How often anything was energised: supply on, injection, a device closed under voltage (at most six times). */
   readonly energised: number
 }

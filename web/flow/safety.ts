@@ -1,57 +1,76 @@
-// The six safety rules, each a guard of its own: may this step be asked for, in the state the machine is in?
+// The six safety rules, each a guard of its own: may this be asked for, in the state the machine is in?
 // They know nothing of why a step is wanted, so that no plan, however good, can talk them round.
-import { costOf } from '../../engine/cost.ts'
+import { branchOfPoint } from '../../engine/circuit.ts'
+import { COST, costOf } from '../../engine/cost.ts'
+import type { Kit } from '../../engine/machine.ts'
 import type { Plant } from '../../engine/plant.ts'
 import type { Positions } from '../../engine/positions.ts'
-import type { Answer, Step } from '../../engine/step.ts'
-import type { Power } from '../../engine/way.ts'
+import type { Act, Answer, Step } from '../../engine/step.ts'
+import { keyOf, type Power } from '../../engine/way.ts'
 import type { CautionId } from './request.ts'
 
 export interface Guarded {
   readonly plant: Plant
+  readonly kit: Kit
   readonly positions: Positions
   readonly power: Power
+  /** How often anything was energised in this session: supply on, injection, a device closed with the supply on. */
   readonly energised: number
-  /** Seconds since voltage came on with a short circuit suspected behind a closed device. */
+  /** Seconds since voltage came on. */
   readonly liveSeconds: number
   /** Whether a short circuit is still suspected where voltage now reaches. */
   readonly suspected: boolean
+  /** Nothing is found yet. */
+  readonly searching: boolean
   /** Keys of steps that a confirmation covers. */
   readonly covered: ReadonlySet<string>
+  /** Branches whose device may be closed although it counts as open: its closing was taken back in the log. */
+  readonly unsure: ReadonlySet<string>
 }
+/** What is asked for: a step, or the mend itself. */
+export type Asked = Step | { readonly kind: 'mend' }
 
-const isAct = (step: Step, ...acts: string[]): boolean => step.kind === 'act' && acts.includes(step.act.act)
+const isAct = (asked: Asked, ...acts: string[]): boolean => asked.kind === 'act' && acts.includes(asked.act.act)
 
-/** Rule 1: ohms, and touching runs, bus, bond and plugs, only on a circuit proved dead; injection only past an open device. */
-const onlyDead = (g: Guarded, step: Step): boolean => {
-  const handsOn = (step.kind === 'read' && step.meter === 'ohm') || isAct(step, 'run', 'bus', 'bond', 'load', 'zero-leads')
-  if (handsOn && (g.power !== 'provedDead' || g.positions.injector !== undefined || g.positions.supply === 'on')) return false
-  if (step.kind !== 'act') return true
-  const { act } = step
-  if (act.act === 'prove-dead') return g.positions.supply === 'off' && g.positions.injector === undefined
-  if (act.act === 'inject' && act.to === 'on')
-    return g.power === 'provedDead' && g.positions.devices[act.branch] !== 'closed' && g.positions.injector === undefined
-  if (act.act === 'device' && act.to === 'closed') return g.positions.injector?.branch !== act.branch
-  if (act.act === 'supply' && act.to === 'on') return g.positions.injector === undefined
+/** Does this act bring voltage to conductors that had none? */
+export const energises = (positions: Positions, act: Act): boolean =>
+  ((act.act === 'supply' || act.act === 'inject') && act.to === 'on') ||
+  (act.act === 'device' && act.to === 'closed' && positions.supply === 'on')
+
+/** Rule 1: ohms, a mend, and touching runs, bus, bond and plugs, only on a circuit proved dead; injection only past an open device. */
+const onlyDead = ({ positions, power, unsure }: Guarded, asked: Asked): boolean => {
+  const dead = power === 'provedDead' && positions.supply === 'off' && positions.injector === undefined
+  const handsOn = asked.kind === 'mend' || (asked.kind === 'read' && asked.meter === 'ohm')
+  if (handsOn || isAct(asked, 'run', 'bus', 'bond', 'load', 'zero-leads')) return dead
+  if (asked.kind !== 'act') return true
+  const { act } = asked
+  if (act.act === 'prove-dead') return positions.supply === 'off' && positions.injector === undefined
+  if (act.act === 'inject' && act.to === 'on') return dead && positions.devices[act.branch] !== 'closed' && !unsure.has(act.branch)
+  if (act.act === 'device' && act.to === 'closed') return positions.injector?.branch !== act.branch
+  if (act.act === 'supply' && act.to === 'on') return positions.injector === undefined
   return true
 }
 
 /** The caution that must be confirmed before a step, or none. */
-export const cautionFor = (g: Pick<Guarded, 'positions' | 'suspected'>, step: Step): CautionId | undefined => {
-  if (step.kind !== 'act') return undefined
-  const { act } = step
-  if (act.act === 'supply' && act.to === 'on') return g.suspected ? 'voltage-may-return' : 'switch-on-again'
+export const cautionFor = (g: Pick<Guarded, 'positions' | 'suspected'>, asked: Asked): CautionId | undefined => {
+  if (asked.kind !== 'act') return undefined
+  const { act } = asked
+  if (act.act === 'supply' && act.to === 'on') return g.suspected ? 'switch-on-again' : 'voltage-may-return'
   if (act.act === 'inject' && act.to === 'on') return 'injection'
   if (act.act === 'device' && g.positions.supply === 'on') return act.to === 'closed' ? 'voltage-may-return' : 'opening-live-device'
   return undefined
 }
 
 /** Rule 2: nothing that can bring voltage back without a confirmation that people are clear and motion is secured. */
-const confirmedFirst = (g: Guarded, step: Step, key: string): boolean => cautionFor(g, step) === undefined || g.covered.has(key)
+const confirmedFirst = (g: Guarded, asked: Asked): boolean =>
+  cautionFor(g, asked) === undefined || (asked.kind === 'act' && g.covered.has(keyOf(asked)))
 
-/** Rule 3: no step ever asks for work on the mains side; the vocabulary has none but a look at its lamp. */
-const mainsOnlyLooked = (_: Guarded, step: Step): boolean =>
-  step.kind !== 'read' || step.meter === 'amp' || ![step.red, step.black].some(p => p.startsWith('mains'))
+/** Rule 3: no step asks for work on the mains side; a probe goes to points of the 24 V circuit alone. */
+const mainsOnlyLooked = ({ plant }: Guarded, asked: Asked): boolean => {
+  if (asked.kind !== 'read') return true
+  const branches = asked.meter === 'amp' ? [asked.branch] : [branchOfPoint(asked.red), branchOfPoint(asked.black)]
+  return branches.every(b => b === undefined || plant.indexOf.has(b))
+}
 
 /** Rule 4: past these a circuit is not extra-low voltage, V (IEC 60364-4-41:2005, 414.4.5, without basic protection, dry). */
 export const ELV = { dc: 60, ac: 25 } as const
@@ -62,32 +81,39 @@ export const notExtraLow = (step: Step, answer: Answer): boolean => {
   return Math.abs(shown) > limit
 }
 
-/** Rule 5: at most six times onto a suspected short circuit, each at most 60 s; nothing is energised with the bond lifted. */
+/** Rule 5: energised at most six times a session, each at most 60 s onto a suspected short circuit; nothing with the bond lifted. */
 export const MOST_ENERGISED = 6
 export const LONGEST_LIVE = 60
-const seldomAndShort = (g: Guarded, step: Step): boolean => {
-  const energises =
-    step.kind === 'act' &&
-    ((step.act.act === 'supply' && step.act.to === 'on') ||
-      (step.act.act === 'inject' && step.act.to === 'on') ||
-      (step.act.act === 'device' && step.act.to === 'closed' && g.positions.supply === 'on'))
-  if (energises && g.positions.bond === 'opened') return false
-  if (energises && g.suspected && g.energised >= MOST_ENERGISED) return false
-  const stays = g.positions.supply === 'on' && g.suspected && !(step.kind === 'act' && step.act.act === 'supply' && step.act.to === 'off')
-  return !stays || g.liveSeconds + costOf(g.plant, step) <= LONGEST_LIVE
+const seldomAndShort = (g: Guarded, asked: Asked): boolean => {
+  if (asked.kind === 'act' && energises(g.positions, asked.act)) {
+    // The search leaves one for switching on in the end.
+    const most = g.searching ? MOST_ENERGISED - 1 : MOST_ENERGISED
+    if (g.positions.bond === 'opened' || g.energised >= most) return false
+  }
+  const switchesOff = asked.kind === 'act' && asked.act.act === 'supply' && asked.act.to === 'off'
+  if (g.positions.supply !== 'on' || !g.suspected || switchesOff) return true
+  // Switching off again takes its time too.
+  const lasts = asked.kind === 'mend' ? 0 : costOf(g.plant, asked)
+  return g.liveSeconds + lasts + COST.supply <= LONGEST_LIVE
 }
 
 /** Rule 6: fuses are pulled and plugs mated without load (no insulation tester is in the vocabulary at all). */
-const withoutLoad = (g: Guarded, step: Step): boolean => {
-  if (step.kind !== 'act') return true
-  const { act } = step
+const withoutLoad = (g: Guarded, asked: Asked): boolean => {
+  if (asked.kind !== 'act') return true
+  const { act } = asked
   if (act.act === 'load') return g.power === 'provedDead'
   const fuse = act.act === 'device' && g.plant.machine.branches.find(b => b.id === act.branch)?.protection?.kind === 'fuse'
   return !fuse || g.positions.supply === 'off'
 }
 
-export const RULES = { onlyDead, confirmedFirst, mainsOnlyLooked, seldomAndShort, withoutLoad } as const
+/** Not one of the six: nothing is asked for that the kit has not. */
+const withinKit = (g: Guarded, asked: Asked): boolean => {
+  if (asked.kind === 'act') return asked.act.act !== 'inject' || asked.act.to === 'off' || g.kit.injector !== undefined
+  return asked.kind !== 'read' || asked.meter !== 'amp' || g.kit.clamp === true || g.positions.injector?.branch === asked.branch
+}
 
-/** The first rule that a step would break, by name; undefined where it may be asked for. (Rule 4 judges answers: `notExtraLow`.) */
-export const broken = (g: Guarded, step: Step, key: string): keyof typeof RULES | undefined =>
-  (Object.keys(RULES) as (keyof typeof RULES)[]).find(rule => !RULES[rule](g, step, key))
+export const RULES = { onlyDead, confirmedFirst, mainsOnlyLooked, seldomAndShort, withoutLoad, withinKit }
+
+/** The first rule that would be broken, by name; undefined where it may be asked for. (Rule 4 judges answers: `notExtraLow`.) */
+export const broken = (g: Guarded, asked: Asked): keyof typeof RULES | undefined =>
+  (Object.keys(RULES) as (keyof typeof RULES)[]).find(rule => !RULES[rule](g, asked))

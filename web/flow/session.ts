@@ -1,11 +1,11 @@
 // A session is its list of events; what a screen shows is computed from them by the state machine's pure transition.
 import { initialTransition, type SnapshotFrom, transition } from 'xstate'
-import { shares } from '../../engine/belief.ts'
+import { branchShares, shares } from '../../engine/belief.ts'
 import { spots } from '../../engine/locate.ts'
-import { readAnswer as read } from './answer.ts'
+import { readAnswer } from './answer.ts'
 import { powerOf } from './hunt.ts'
-import { procedure } from './procedure.ts'
-import type { Session, SessionEvent, Suspect } from './request.ts'
+import { type Kept, procedure } from './procedure.ts'
+import type { Positions, Session, SessionEvent, Suspect } from './request.ts'
 
 type Snapshot = SnapshotFrom<typeof procedure>
 type Started = SessionEvent & { type: 'started' }
@@ -36,6 +36,8 @@ const suspectsOf = ({ belief, plant }: Snapshot['context']): readonly Suspect[] 
 }
 
 const standing = (events: readonly SessionEvent[], snapshot: Snapshot, before?: Standing): Standing => {
+  // The state machine keeps what was thrown inside it; here it would only come up later and elsewhere.
+  if (snapshot.status === 'error') throw snapshot.error
   const h = snapshot.context
   let suspects: readonly Suspect[] | undefined
   return {
@@ -50,17 +52,17 @@ const standing = (events: readonly SessionEvent[], snapshot: Snapshot, before?: 
     seconds: h.seconds,
     entries: h.entries,
     energised: h.energised,
-    fitsNothing: h.finding === undefined && h.belief.fitsNothing > FITS_NOTHING,
+    fitsNothing: h.repair === undefined && h.belief.fitsNothing > FITS_NOTHING,
     get belief() {
-      const s = shares(h.belief)
-      return h.plant.branches.map(b => ({ branch: b.id, p: (s.short[b.index] as number) + (s.deviceOpen[b.index] as number) }))
+      const p = branchShares(h.belief)
+      return h.plant.branches.map(b => ({ branch: b.id, p: p[b.index] as number }))
     },
     // Intervals cost some arithmetic and only a screen asks for them.
     get suspects() {
       suspects ??= suspectsOf(h)
       return suspects
     },
-    ...(h.finding === undefined ? {} : { finding: h.finding }),
+    ...(h.repair === undefined ? {} : { finding: h.repair.finding }),
     snapshot,
     ...(before === undefined ? {} : { before }),
   }
@@ -71,6 +73,25 @@ export const begin = (started: Started): Session => {
   return standing([started], snapshot)
 }
 
+/**
+ * The session before its latest event. The log goes back; the machine does not: what is not proved dead now is not so then,
+ * what was energised was energised, a confirmation that was used is used, and a device closed since may be closed still.
+ */
+const takenBack = (now: Standing, before: Standing, events: readonly SessionEvent[]): Standing => {
+  const { context: h } = now.snapshot,
+    { context: then } = before.snapshot
+  const isClosed = (positions: Positions) => (b: string) => positions.devices[b] === 'closed'
+  const closed = Object.keys(h.positions.devices).filter(isClosed(h.positions))
+  const kept: Kept = {
+    provedDead: then.provedDead && h.provedDead,
+    unsure: new Set([...then.unsure, ...h.unsure, ...closed.filter(b => !isClosed(then.positions)(b))]),
+    covered: new Set([...then.covered].filter(key => h.covered.has(key))),
+    energised: h.energised,
+    liveSeconds: then.positions.supply === 'on' ? Math.max(then.liveSeconds, h.liveSeconds) : 0,
+  }
+  return standing(events, transition(procedure, before.snapshot, { type: 'tookBack', kept })[0], before.before)
+}
+
 /** The session after one more event. An event that does not fit throws: screens and drive offer only what fits. */
 export const advance = (session: Session, event: SessionEvent): Session => {
   const now = session as Standing
@@ -79,10 +100,10 @@ export const advance = (session: Session, event: SessionEvent): Session => {
     case 'started':
       throw new Error('a session starts once')
     case 'undone':
-      return now.before === undefined ? ({ ...now, events } as Standing) : standing(events, now.before.snapshot, now.before.before)
+      return now.before === undefined ? standing(events, now.snapshot) : takenBack(now, now.before, events)
     case 'answered': {
-      if (event.n !== now.request.n) throw new Error(`answer to request ${event.n}, but request ${now.request.n} is on the screen`)
       if (now.request.say === 'end') throw new Error('the session has ended')
+      if (event.n !== now.request.n) throw new Error(`answer to request ${event.n}, but request ${now.request.n} is on the screen`)
       return standing(events, transition(procedure, now.snapshot, { type: 'answered', answer: event.answer })[0], now)
     }
     case 'handedOver':
@@ -99,5 +120,4 @@ export const replay = (events: readonly SessionEvent[]): Session => {
   return rest.reduce<Session>(advance, begin(started))
 }
 
-/** Reads an answer to what the session asks now. */
-export const readAnswer: typeof read = (request, raw, kit, positions) => read(request, raw, kit, positions)
+export { readAnswer }

@@ -1,6 +1,9 @@
 // What the log promises. No database in this file, so that its types and its error cost the first load next to nothing.
 import type { Machine } from '../../engine/machine.ts'
-import type { Result, SessionEvent } from '../flow/request.ts'
+import type { Found, Result, SessionEvent } from '../flow/request.ts'
+import type { Seal } from './seal.ts'
+import type { People, SealedSession } from './sheet.ts'
+import type { Times } from './times.ts'
 
 /** When something was entered. Order is told by `seq` alone: a phone's clock may jump. */
 export interface Stamp {
@@ -28,13 +31,49 @@ export interface Ending {
   readonly endedAt: string
 }
 
+/** What is counted and drawn of a session: taken from its events once, so that thousands can be charted without playing them again. */
+export interface Facts extends Partial<Ending> {
+  /** How many events it was taken from. */
+  readonly events: number
+  /** What the technician confirmed, or the record says. */
+  readonly found?: Found
+  readonly mode?: string
+  readonly mechanism?: string
+  readonly cause?: string
+  readonly who?: string
+  readonly times: Times
+  /** Steps that could not be done, and why. */
+  readonly cannots: readonly { readonly what: string; readonly why: string }[]
+}
+
 /** A line of the list of sessions; `branch` and `wrong` come from the closing form. */
 export interface SessionSummary extends Partial<Ending> {
   readonly id: string
+  readonly machineId: string
   readonly machineName: string
   readonly startedAt: string
   readonly branch?: string
   readonly wrong?: string
+  /** It came in from a file. */
+  readonly imported?: true
+  /** Missing until the session was looked at; out of date if it counts other events. */
+  readonly facts?: Facts
+  readonly seal?: Seal
+  /** The desk was seen to hold all of it; falls with the next event. */
+  readonly sent?: Seal
+}
+
+/** Two files may tell the same session differently. Both are kept: the second as `id~2`, and so on. */
+export const originOf = (id: string): string => id.replace(/~\d+$/, '')
+
+/** What became of the sessions that were handed in. */
+export interface Merged {
+  readonly added: number
+  /** Known before, but shorter. */
+  readonly grown: number
+  readonly known: number
+  /** Those that the log already had otherwise: the ids under which they are kept besides. */
+  readonly conflicts: readonly string[]
 }
 
 /** Each promise that writes resolves only after its transaction has committed, or rejects with a `LogError`. */
@@ -46,6 +85,8 @@ export interface Log {
   /** Newest first, by the order in which they were opened. */
   sessions(): Promise<SessionSummary[]>
   events(id: string): Promise<StoredEvent[]>
+  /** The same of several sessions at once, in their order. */
+  eventsOfMany(ids: readonly string[]): Promise<StoredEvent[][]>
   /** The newest session that has no result. */
   open(): Promise<string | undefined>
   /** The half-typed answer; empty when there is none. */
@@ -53,6 +94,16 @@ export interface Log {
   saveDraft(id: string, text: string): Promise<void>
   saveMachine(machine: Machine): Promise<void>
   machines(): Promise<Machine[]>
+  /** Takes in sessions from elsewhere, all or none. What is known already is not doubled; nothing that is known is lost. */
+  merge(sessions: readonly SealedSession[]): Promise<Merged>
+  /** The seal that was last saved for a session; it holds for the events that it counts. */
+  seal(id: string): Promise<Seal | undefined>
+  saveFacts(id: string, facts: Facts, seal: Seal): Promise<void>
+  /** The desk was seen to hold the session so far. */
+  saveSent(id: string, sent: Seal): Promise<void>
+  /** Names that belong to technicians' codes. They stay out of the events. */
+  people(): Promise<People>
+  savePerson(person: People[number]): Promise<void>
   /** Calls back once nothing more can be saved from this page; at once if that is so already. Gives a function that stops listening. */
   onClosed(tell: () => void): () => void
   close(): void

@@ -15,7 +15,7 @@ export const rowOf = ({ request, answer, stage }: Entry, stored: StoredEvent | u
 
 const kindOf = (request: Request): string => (request.say === 'step' ? request.step.kind : request.say)
 
-const whatOf = (request: Request): string => {
+export const whatOf = (request: Request): string => {
   switch (request.say) {
     case 'step':
       return stepWords(request.step)
@@ -56,7 +56,7 @@ const findingWords = ({ fault, branch, run, load, alongRun }: Finding): string =
 const valueAndRemark = (answer: Answer): readonly [string | number, string] => {
   if ('done' in answer) return ['done', '']
   if ('cannot' in answer) return ['cannot', answer.cannot]
-  if ('volts' in answer) return [answer.volts, '']
+  if ('volts' in answer) return [answer.volts, answer.ac ? 'ac' : '']
   if ('seen' in answer) return [answer.seen, '']
   if ('confirmed' in answer) return [answer.confirmed ? 'confirmed' : 'not-confirmed', '']
   return [answer.value, [answer.unsteady ? 'unsteady' : '', answer.ac ? 'ac' : ''].filter(word => word !== '').join(' ')]

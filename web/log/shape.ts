@@ -1,33 +1,24 @@
-// The shape of a session file, read strictly. Every value is built anew from the known fields; unknown ones are refused, or passed
+// The shape of a session's events, read strictly. Every value is built anew from the known fields; unknown ones are refused, or passed
 // over if they are another's notes (`x-…`), and never followed.
 import { readKit, readMachine } from '../../engine/check.ts'
-import { fieldOf, flag, list, object, oneOf, optional, type Reader, refuse, whole } from '../../engine/fields.ts'
+import { fieldOf, flag, object, oneOf, optional, type Reader, refuse, whole } from '../../engine/fields.ts'
 import type { Checked } from '../../engine/machine.ts'
-import type { Answer } from '../../engine/step.ts'
-import type { SessionEvent } from '../flow/request.ts'
+import type { Answer, FaultKind } from '../../engine/step.ts'
+import type { FaultRecord, Found, SessionEvent } from '../flow/request.ts'
 import type { Started, StoredEvent } from './log.ts'
 
-export interface SessionFile {
-  readonly format: 'ohmward.session'
-  readonly version: 1
-  readonly id: string
-  readonly exportedAt: string
-  readonly appVersion?: string
-  readonly events: readonly StoredEvent[]
-}
-
-const MOST_EVENTS = 50_000
+export const MOST_EVENTS = 50_000
 const MOST_TEXT = 10_000
 
-const text: Reader<string> = (found, field) =>
+export const text: Reader<string> = (found, field) =>
   typeof found === 'string' && found.length <= MOST_TEXT ? found : refuse(field, found, `a text of at most ${MOST_TEXT} characters`)
-const wall: Reader<string> = (found, field) => {
+export const wall: Reader<string> = (found, field) => {
   const isTime = typeof found === 'string' && /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}[+-]\d\d:\d\d$/.test(found)
   return isTime && Number.isFinite(Date.parse(found))
     ? found
     : refuse(field, found, 'a time with its offset, as 2026-11-25T14:05:00.000+01:00')
 }
-const finite: Reader<number> = (found, field) =>
+export const finite: Reader<number> = (found, field) =>
   typeof found === 'number' && Number.isFinite(found) ? found : refuse(field, found, 'a finite number')
 const isTrue: Reader<true> = (found, field) => (found === true ? found : refuse(field, found, 'true'))
 
@@ -39,11 +30,31 @@ const inner =
     return file.ok ? file.value : refuse(field, found, `a ${name} that can be read: ${file.message.replace(/\.$/, '')}`)
   }
 
+const FAULTS = [
+  'short-to-zero',
+  'short-to-earth',
+  'load-short',
+  'short',
+  'overload',
+  'in-rush',
+  'open-plus',
+  'open-zero',
+  'poor-joint',
+  'swapped',
+  'diode',
+  'intermittent',
+  'backfeed',
+  'device-open',
+  'supply-low',
+  'supply-dead',
+  'no-mains',
+] as const satisfies readonly FaultKind[]
+
 type AnswerWith<K extends string> = Extract<Answer, Readonly<Record<K, unknown>>>
 const ANSWERS: Readonly<Record<string, Reader<Answer>>> = {
   done: object<AnswerWith<'done'>>({ done: isTrue }),
   cannot: object<AnswerWith<'cannot'>>({ cannot: text }),
-  volts: object<AnswerWith<'volts'>>({ volts: finite }),
+  volts: object<AnswerWith<'volts'>>({ volts: finite, ac: optional(flag) }),
   value: object<AnswerWith<'value'>>({
     value: (found, field) => (found === 'OL' ? found : finite(found, field)),
     unsteady: optional(flag),
@@ -57,6 +68,29 @@ const answer: Reader<Answer> = (found, field) => {
   return read?.(found, field) ?? refuse(field, found, `an object with one of ${Object.keys(ANSWERS).join(', ')}`)
 }
 
+export const seq = whole(1, MOST_EVENTS)
+const interval = object<NonNullable<Found['alongRun']>>({ best: finite, low: finite, high: finite })
+const found = object<Found>({
+  fault: oneOf(...FAULTS),
+  branch: optional(text),
+  run: optional(text),
+  load: optional(text),
+  alongRun: optional(interval),
+})
+const record = object<FaultRecord>({
+  mode: optional(text),
+  mechanism: optional(text),
+  cause: optional(text),
+  mended: optional(text),
+  material: optional(text),
+  who: optional(text),
+  downSince: optional(wall),
+  found: optional(found),
+  located: optional(seq),
+  corrected: optional(seq),
+  restored: optional(seq),
+})
+
 type EventOf<K extends SessionEvent['type']> = Extract<SessionEvent, { readonly type: K }>
 const EVENTS: { readonly [K in SessionEvent['type']]: Reader<EventOf<K>> } = {
   started: object<Started>({
@@ -69,34 +103,12 @@ const EVENTS: { readonly [K in SessionEvent['type']]: Reader<EventOf<K>> } = {
   undone: object<EventOf<'undone'>>({ type: oneOf('undone') }),
   handedOver: object<EventOf<'handedOver'>>({ type: oneOf('handedOver') }),
   stopped: object<EventOf<'stopped'>>({ type: oneOf('stopped') }),
-  closed: object<EventOf<'closed'>>({ type: oneOf('closed'), branch: text, wrong: text, note: text }),
+  closed: object<EventOf<'closed'>>({ type: oneOf('closed'), branch: text, wrong: text, note: text, record: optional(record) }),
 }
-const event: Reader<SessionEvent> = (found, field) => {
+export const event: Reader<SessionEvent> = (found, field) => {
   const type = fieldOf(found, 'type')
   const known = Object.keys(EVENTS) as SessionEvent['type'][]
   const match = known.find(name => name === type)
   return match === undefined ? refuse(`${field}.type`, type, `one of ${known.join(', ')}`) : EVENTS[match](found, field)
 }
-const stored = object<StoredEvent>({ seq: whole(1, MOST_EVENTS), wall, zone: text, mono: finite, boot: text, event })
-
-const file = object<SessionFile>({
-  format: oneOf('ohmward.session'),
-  version: oneOf(1),
-  id: text,
-  exportedAt: wall,
-  appVersion: optional(text),
-  events: list(stored, MOST_EVENTS, 1),
-})
-
-export const sessionFile: Reader<SessionFile> = (found, field) => {
-  const version = fieldOf(found, 'version')
-  // Before all else: a later version may differ in anything, and a refusal of some field would mislead.
-  if (version !== undefined && version !== 1) refuse('version', version, '1, the only one that this app reads')
-  const read = file(found, field)
-  for (const [i, { seq, event }] of read.events.entries()) {
-    if (seq !== i + 1) refuse(`events[${i}].seq`, seq, `${i + 1}: no event may be missing or out of order`)
-    if ((event.type === 'started') !== (i === 0))
-      refuse(`events[${i}].event.type`, event.type, i === 0 ? 'started' : 'another: a session starts once')
-  }
-  return read
-}
+export const stored = object<StoredEvent>({ seq, wall, zone: text, mono: finite, boot: text, event })

@@ -1,54 +1,12 @@
-// The log on the phone. The only file that reaches the database library: import it lazily.
-import { Dexie, type Table } from 'dexie'
-import type { Machine } from '../../engine/machine.ts'
-import type { SessionEvent } from '../flow/request.ts'
+// The log on the phone. Reaches the database library: import it lazily.
+import { Dexie } from 'dexie'
+import { closing } from './closing.ts'
+import { asLogError, database, isDropped, SCHEMA, type SessionRow, withoutSession } from './database.ts'
 import { keep } from './keep.ts'
-import { type Log, LogError, type SessionSummary, type StoredEvent } from './log.ts'
+import { type Log, LogError } from './log.ts'
+import { eventsOfMany } from './many.ts'
+import { mergeInto } from './merge.ts'
 import { stamp } from './stamp.ts'
-import { standing } from './standing.ts'
-
-const SCHEMA = 1
-
-/** A line of the list, written in the same transaction as the event it was taken from. `order` counts sessions: ids and clocks cannot. */
-type SessionRow = SessionSummary & { readonly order: number; readonly machineId: string }
-type EventRow = StoredEvent & { readonly session: string }
-type Database = Dexie & {
-  readonly sessions: Table<SessionRow, string>
-  readonly events: Table<EventRow, [string, number]>
-  readonly drafts: Table<{ readonly session: string; readonly text: string }, string>
-  readonly machines: Table<Machine, string>
-}
-
-const database = (): Database => {
-  // Strict: a commit is reported only once it is on the disk, so that a flat battery takes nothing acknowledged.
-  const db = new Dexie('ohmward', { chromeTransactionDurability: 'strict', autoOpen: false })
-  db.version(SCHEMA).stores({ sessions: 'id, &order', events: '[session+seq]', drafts: 'session', machines: 'id' })
-  return db as Database
-}
-
-/** The names of an error and of what caused it: the library wraps the browser's own. */
-const names = (error: unknown): readonly string[] => {
-  if (!(error instanceof Error)) return []
-  return [error.name, ...names('inner' in error ? error.inner : undefined)]
-}
-// What browsers give when they have dropped the connection behind the page's back, as iOS does in the background.
-const DROPPED = ['DatabaseClosedError', 'InvalidStateError', 'UnknownError', 'AbortError']
-const isQuota = (error: unknown): boolean => names(error).includes('QuotaExceededError')
-const isDropped = (error: unknown): boolean => !isQuota(error) && names(error).some(name => DROPPED.includes(name))
-
-const asLogError = (error: unknown, shut: boolean): LogError => {
-  if (error instanceof LogError) return error
-  if (isQuota(error)) return new LogError('quota', 'Not saved: this phone has no space left. Free some space, then try again.', error)
-  if (shut) return new LogError('closed', 'The log was taken over by a newer version of this app, or cleared. Reload the app.', error)
-  if (isDropped(error)) return new LogError('closed', 'The browser closed the log. Try again, or reload the app.', error)
-  return new LogError('unknown', `The browser's storage failed (${error instanceof Error ? error.message : String(error)}).`, error)
-}
-
-/** What the closing form says, unless it was taken back. */
-const closing = (events: readonly { readonly event: SessionEvent }[]): Pick<SessionRow, 'branch' | 'wrong'> => {
-  const form = standing(events).findLast(({ event }) => event.type === 'closed')?.event
-  return form?.type === 'closed' ? { branch: form.branch, wrong: form.wrong } : {}
-}
 
 export const openLog = async (): Promise<Log> => {
   const db = database()
@@ -128,8 +86,11 @@ export const openLog = async (): Promise<Log> => {
           if (!row) throw new LogError('unknown', 'Not saved: this session is not in the log.')
           tried = ((await eventsOf(id).last())?.seq ?? 0) + 1
           await db.events.add({ session: id, seq: tried, ...at, event })
-          const { result: _result, endedAt: _endedAt, branch: _branch, wrong: _wrong, ...bare } = row
-          const told = event.type === 'undone' ? { ...bare, ...closing(await eventsOf(id).toArray()) } : { ...row, ...closing([{ event }]) }
+          // What was taken from the events before this one is not true any more.
+          const { facts: _facts, seal: _seal, sent: _sent, ...current } = row
+          const { result: _result, endedAt: _endedAt, branch: _branch, wrong: _wrong, ...bare } = current
+          const told =
+            event.type === 'undone' ? { ...bare, ...closing(await eventsOf(id).toArray()) } : { ...current, ...closing([{ event }]) }
           await db.sessions.put({ ...told, ...ending })
           await db.drafts.delete(id)
           return tried
@@ -140,15 +101,17 @@ export const openLog = async (): Promise<Log> => {
       return seq
     },
     async sessions() {
-      const rows = await queued(() => db.sessions.orderBy('order').reverse().toArray())
-      return rows.map(({ order: _order, machineId: _machineId, ...summary }) => summary)
+      // Reversed here: backwards, the library would fetch one row after the other.
+      const rows = await queued(() => db.sessions.orderBy('order').toArray())
+      return rows.reverse().map(({ order: _order, ...summary }) => summary)
     },
     async events(id) {
       const rows = await queued(() => eventsOf(id).toArray())
-      return rows.map(({ session: _session, ...stored }) => stored)
+      return rows.map(withoutSession)
     },
+    eventsOfMany: ids => queued(() => eventsOfMany(db, ids)),
     async open() {
-      const isOpen = (row: SessionRow): boolean => row.result === undefined
+      const isOpen = (row: SessionRow): boolean => row.result === undefined && row.imported !== true
       return (await queued(() => db.sessions.orderBy('order').reverse().filter(isOpen).first()))?.id
     },
     async draft(id) {
@@ -161,6 +124,33 @@ export const openLog = async (): Promise<Log> => {
       await queued(() => db.machines.put(machine))
     },
     machines: () => queued(() => db.machines.toArray()),
+    merge: sessions => queued(() => mergeInto(db, sessions)),
+    async seal(id) {
+      return (await queued(() => db.sessions.get(id)))?.seal
+    },
+    async saveFacts(id, facts, seal) {
+      await queued(() =>
+        db.transaction('rw', db.sessions, db.events, async () => {
+          const row = await db.sessions.get(id)
+          // An answer came in meanwhile: what was taken from the events before it is not true any more.
+          if (!row || (await eventsOf(id).count()) !== facts.events) return
+          const { result, endedAt } = facts
+          const ending = row.result === undefined && result !== undefined && endedAt !== undefined ? { result, endedAt } : {}
+          await db.sessions.put({ ...row, ...ending, facts, seal })
+        }),
+      )
+    },
+    async saveSent(id, sent) {
+      await queued(() =>
+        db.transaction('rw', db.sessions, db.events, async () => {
+          if ((await eventsOf(id).count()) === sent.count) await db.sessions.update(id, { sent })
+        }),
+      )
+    },
+    people: () => queued(() => db.people.toArray()),
+    async savePerson(person) {
+      await queued(() => db.people.put(person))
+    },
     onClosed(tell) {
       if (shut) tell()
       else listeners.add(tell)

@@ -23,6 +23,7 @@ const missing = () => {
 }
 const huntFile = () => import('./hunt.tsx').catch(missing)
 const pastFile = () => import('./past.tsx').catch(missing)
+const demoFile = () => import('../../content/demo.ts').catch(missing)
 let opened: Promise<Log> | undefined
 const theLog = (): Promise<Log> => {
   opened ??= import('../log/store.ts').then(({ openLog }) => openLog())
@@ -39,9 +40,10 @@ export const App = () => {
   const [view, setView] = useState<View>({ at: 'start' })
   const home = () => setView({ at: 'start' })
   useEffect(() => {
-    // Everything a session needs is fetched while the start screen is read.
+    // Everything a session needs is fetched while the start screen is read: after a first visit the host may be gone at any moment.
     void huntFile().catch(() => undefined)
     void pastFile().catch(() => undefined)
+    void demoFile().catch(() => undefined)
   }, [])
   const orSay = (work: () => Promise<View>) => work().then(setView, problem => setView({ at: 'start', problem: sentence(problem) }))
   const take = (json: () => Promise<unknown>) =>
@@ -65,7 +67,17 @@ export const App = () => {
 
   switch (view.at) {
     case 'start':
-      return <Start log={theLog} problem={view.problem} take={take} unknown={() => setView({ at: 'count' })} resume={resume} past={past} />
+      return (
+        <Start
+          log={theLog}
+          problem={view.problem}
+          take={take}
+          demo={() => take(() => demoFile().then(m => m.demo))}
+          unknown={() => setView({ at: 'count' })}
+          resume={resume}
+          past={past}
+        />
+      )
     case 'count':
       return <BranchCount back={home} go={machine => take(async () => machine)} />
     case 'symptom':

@@ -3,6 +3,7 @@ import { cautions } from '../../content/en-cautions.ts'
 import { results } from '../../content/en-labels.ts'
 import type { Request } from '../flow/request.ts'
 import { Closing } from './closing.tsx'
+import { useDesigner } from './designerLink.tsx'
 import { Frame } from './frame.tsx'
 import { Notice } from './notice.tsx'
 import { Title } from './title.tsx'
@@ -12,6 +13,7 @@ import type { Hunt } from './useSession.ts'
 export const EndScreen = ({ hunt, request, leave }: { hunt: Hunt; request: Extract<Request, { say: 'end' }>; leave: () => void }) => {
   const { session, since } = hunt
   const [closing, setClosing] = useState(false)
+  const designer = useDesigner()
   const closed = session.events.some(e => e.type === 'closed')
   const stop = request.caution && cautions[request.caution]
   const minutes = Math.max(1, Math.round((Date.now() - since) / 60_000))
@@ -22,6 +24,8 @@ export const EndScreen = ({ hunt, request, leave }: { hunt: Hunt; request: Extra
         <Closing session={session} save={(branch, wrong, note) => hunt.send({ type: 'closed', branch, wrong, note })} />
       </main>
     )
+  if (designer.file)
+    return <designer.file.Designer machine={session.machine} finding={session.finding} entries={session.entries} back={designer.back} />
   const words = results[request.result]
   return (
     <Frame session={session} since={since} head="End">
@@ -54,6 +58,7 @@ export const EndScreen = ({ hunt, request, leave }: { hunt: Hunt; request: Extra
         <button type="button" class={closed ? 'primary' : 'answer'} onClick={leave}>
           Back to the start
         </button>
+        {designer.link()}
       </div>
     </Frame>
   )

@@ -1,8 +1,7 @@
 import { treeAlt } from '../../content/en-drawings.ts'
-import { findingSentence, findingTitle, type Place } from '../../content/en-findings.ts'
-import { whySentence } from '../../content/en-whys.ts'
+import { findingHow, findingSentence, findingTitle, type Place } from '../../content/en-findings.ts'
 import type { Finding, Interval } from '../../engine/step.ts'
-import { Cabinet } from '../drawing/cabinet.tsx'
+import { CABINET, Cabinet } from '../drawing/cabinet.tsx'
 import { Tree } from '../drawing/tree.tsx'
 import type { Request, Session } from '../flow/request.ts'
 import { Actions } from './actions.tsx'
@@ -33,7 +32,8 @@ const ohms = ({ best, low, high }: Interval) => {
   const digits = Math.max(0, Math.min(3, -Math.floor(Math.log10(half))))
   return `${best.toFixed(digits)} ± ${half.toFixed(digits)} Ω`
 }
-const metres = ({ best, low, high }: Interval) => `${best.toFixed(1)} m · ${low.toFixed(1)} to ${high.toFixed(1)}`
+const metres = ({ best, low, high }: Interval) =>
+  high - low < 0.1 ? `${best.toFixed(1)} m` : `${best.toFixed(1)} m · ${low.toFixed(1)} to ${high.toFixed(1)}`
 
 /** The place of the fault on its branch, to scale; or the branch in the cabinet where its wiring is not known. */
 export const FindingDrawing = ({ session, finding }: { session: Session; finding: Finding }) => {
@@ -50,6 +50,7 @@ export const FindingDrawing = ({ session, finding }: { session: Session; finding
   return (
     <Cabinet
       alt={title}
+      height={CABINET.most - 30}
       branches={session.machine.branches.map(b => b.id)}
       working={finding.branch}
       devices={session.positions.devices}
@@ -66,10 +67,10 @@ export const FindingScreen = ({ hunt, request, finding }: { hunt: Hunt; request:
   const { session, since, answer } = hunt
   const place = placeOf(session, finding)
   const rows: readonly (readonly [string, string | undefined])[] = [
-    ['From cabinet', finding.fromTerminals && metres(finding.fromTerminals)],
+    ['How sure', `${Math.min(99, Math.round(finding.probability * 100))} in 100`],
+    ['From cabinet', finding.fromTerminals && finding.fromTerminals.high > 0 ? metres(finding.fromTerminals) : undefined],
     ['Fault loop', finding.loopOhm && ohms(finding.loopOhm)],
     ['Of it, the fault', finding.faultOhm && ohms(finding.faultOhm)],
-    ['How sure', `${Math.min(99, Math.round(finding.probability * 100))} in 100`],
   ]
   return (
     <Frame session={session} since={since} head="Finding">
@@ -77,6 +78,7 @@ export const FindingScreen = ({ hunt, request, finding }: { hunt: Hunt; request:
       <Notice hunt={hunt} />
       <p>{findingSentence(finding, place)}</p>
       <FindingDrawing session={session} finding={finding} />
+      <p>{whole(findingHow(finding, session.power === 'provedDead'))}</p>
       <dl>
         {rows.map(
           ([name, value]) =>
@@ -88,7 +90,6 @@ export const FindingScreen = ({ hunt, request, finding }: { hunt: Hunt; request:
             ),
         )}
       </dl>
-      <p class="why">{whole(whySentence(request.why))}</p>
       <Actions hunt={hunt} flow>
         <button type="button" class="primary" onClick={() => answer({ confirmed: true })}>
           Found it here

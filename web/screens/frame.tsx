@@ -6,15 +6,15 @@ import type { Session } from '../flow/request.ts'
 import { Clock } from './clock.tsx'
 import { workingBranch } from './names.ts'
 
-/** A branch counts as cleared when readings have left it less than a twentieth of an even share. */
-const CLEARED = 0.05
+/** A branch is ticked when less than a twentieth of an even share is left there. */
+const UNLIKELY = 0.05
 
 const cellsOf = (session: Session): Cell[] => {
   const { branches } = session.machine
   const measured = session.entries.some(e => e.request.say === 'step' && e.request.step.kind !== 'act' && !('cannot' in e.answer))
   return branches.map(({ id }) => {
     const p = session.belief.find(b => b.branch === id)?.p ?? 0
-    return { id, p, cleared: measured && p * branches.length < CLEARED, device: session.positions.devices[id] ?? 'closed' }
+    return { id, p, unlikely: measured && p * branches.length < UNLIKELY, device: session.positions.devices[id] ?? 'closed' }
   })
 }
 

@@ -1,3 +1,4 @@
+import { fitsNothing } from '../../content/en-labels.ts'
 import type { Hunt } from './useSession.ts'
 
 /** What went wrong with the last answer, and a reading that fits no single fault. */
@@ -10,7 +11,7 @@ export const Notice = ({ hunt }: { hunt: Hunt }) => (
     )}
     {hunt.session.fitsNothing && (
       <p role="status" class="problem">
-        The readings fit no single fault. Take the last one again, or two faults are present.
+        {fitsNothing}
       </p>
     )}
   </>

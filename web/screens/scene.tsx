@@ -1,13 +1,16 @@
 import { stepHow } from '../../content/en.ts'
-import { cabinetAlt, supplyAlt, tipsAlt, treeAlt } from '../../content/en-drawings.ts'
+import { cabinetAlt, closedWords, groupAlt, supplyAlt, tipsAlt, treeAlt } from '../../content/en-drawings.ts'
 import type { Branch } from '../../engine/machine.ts'
 import type { Step } from '../../engine/step.ts'
-import { Cabinet } from '../drawing/cabinet.tsx'
-import { SupplyDrawing } from '../drawing/supply.tsx'
-import { Tips } from '../drawing/tips.tsx'
-import { Tree, type TreeProps } from '../drawing/tree.tsx'
+import { CABINET, Cabinet } from '../drawing/cabinet.tsx'
+import { GROUP, Group } from '../drawing/group.tsx'
+import { shortIds } from '../drawing/strip.tsx'
+import { SUPPLY, SupplyDrawing } from '../drawing/supply.tsx'
+import { TIPS, Tips } from '../drawing/tips.tsx'
+import { TREE, Tree, type TreeProps } from '../drawing/tree.tsx'
 import type { Session } from '../flow/request.ts'
 import { branchOf, namesFor, pointNode, workingBranch } from './names.ts'
+import { Picture } from './picture.tsx'
 
 type Shown = Exclude<Step, { kind: 'finding' }>
 const core = (point: string, node: string) =>
@@ -30,45 +33,105 @@ const fieldState = (session: Session, branch: Branch, step: Shown) => {
   return { openedRuns: opened, unplugged }
 }
 
-/** The drawing of a step: the supply, the cabinet, or the branch's wiring to scale. */
+/** Room for the meter above the source that feeds the branch, in px. */
+const FED = 156
+
+/** The drawing of a step: the supply, the cabinet, all devices at the buses, or the branch's wiring to scale. */
 export const Scene = ({ session, step }: { session: Session; step: Shown }) => {
   const how = stepHow(step, namesFor(session, step))
-  const { positions } = session
+  const { positions, machine } = session
   if (step.kind === 'look' && step.look !== 'device')
-    return <SupplyDrawing alt={supplyAlt(how)} on={positions.supply === 'on'} ring={step.look === 'supply-lamp' ? 'lamp' : 'mains'} />
+    return (
+      <Picture least={SUPPLY.least} most={SUPPLY.most}>
+        {height => (
+          <SupplyDrawing
+            alt={supplyAlt(how)}
+            on={positions.supply === 'on'}
+            ring={step.look === 'supply-lamp' ? 'lamp' : 'mains'}
+            height={height}
+          />
+        )}
+      </Picture>
+    )
   const act = step.kind === 'act' ? step.act : undefined
-  if (act?.act === 'supply') return <SupplyDrawing alt={supplyAlt(how)} on={act.to === 'on'} lamp={act.to === 'on'} ring="switch" />
-  if (act?.act === 'zero-leads') return <Tips alt={tipsAlt(how)} />
+  if (act?.act === 'supply')
+    return (
+      <Picture least={act.to === 'on' ? SUPPLY.least : SUPPLY.locked} most={SUPPLY.most}>
+        {height => <SupplyDrawing alt={supplyAlt(how)} on={act.to === 'on'} lamp={act.to === 'on'} ring="switch" height={height} />}
+      </Picture>
+    )
+  if (act?.act === 'zero-leads')
+    return (
+      <Picture least={TIPS} most={TIPS}>
+        {() => <Tips alt={tipsAlt(how)} />}
+      </Picture>
+    )
   const working = workingBranch(step)
   const branch = branchOf(session, working)
   const field = inField(step)
   if (field && branch?.wiring?.length)
-    return <Tree alt={treeAlt(branch.id, branch.wiring, how)} branch={branch} {...fieldState(session, branch, step)} {...field} />
+    return (
+      <Picture least={TREE.least} most={TREE.most}>
+        {height => (
+          <Tree
+            alt={treeAlt(branch.id, branch.wiring ?? [], how)}
+            branch={branch}
+            height={height}
+            {...fieldState(session, branch, step)}
+            {...field}
+          />
+        )}
+      </Picture>
+    )
+  const ids = machine.branches.map(b => b.id)
+  const probes = step.kind === 'read' && step.meter !== 'amp' ? { red: step.red, black: step.black } : undefined
+  if (step.kind === 'read' && step.meter !== 'amp' && probes?.red === 'bus.plus' && probes.black === 'bus.zero') {
+    const names = shortIds(ids)
+    const states = ids.map(id => positions.devices[id] ?? 'closed')
+    const closed = ids.filter((_, i) => states[i] === 'closed')
+    return (
+      <Picture least={GROUP.least} most={GROUP.most}>
+        {height => (
+          <Group
+            alt={groupAlt(how, closed, ids.length)}
+            names={names}
+            states={states}
+            height={height}
+            mode={step.meter}
+            words={closedWords(ids.length)}
+          />
+        )}
+      </Picture>
+    )
+  }
   const devices = { ...positions.devices }
   if (act?.act === 'device') devices[act.branch] = act.to
-  const injecting =
-    act?.act === 'inject' ? (act.into ?? 'zero') : step.kind === 'read' && step.meter === 'amp' ? positions.injector?.into : undefined
   const amp = step.kind === 'read' && step.meter === 'amp'
-  const probes = step.kind === 'read' && step.meter !== 'amp' ? { red: step.red, black: step.black } : undefined
+  const injecting = act?.act === 'inject' ? (act.into ?? 'zero') : amp ? positions.injector?.into : undefined
+  const ring = act?.act === 'device' || step.kind === 'look' ? 'device' : act?.act === 'bus' || act?.act === 'bond' ? act.act : undefined
+  const crop = step.kind === 'look'
   return (
-    <Cabinet
-      alt={cabinetAlt(how)}
-      branches={session.machine.branches.map(b => b.id)}
-      working={working}
-      devices={devices}
-      fuses={session.machine.branches.filter(b => b.protection?.kind === 'fuse').map(b => b.id)}
-      bus={act?.act === 'bus' ? act.to : positions.bus}
-      bond={act?.act === 'bond' ? act.to : positions.bond}
-      mode={step.kind === 'read' ? step.meter : undefined}
-      red={probes?.red}
-      black={probes?.black}
-      source={injecting}
-      clamp={amp && injecting === undefined}
-      crop={step.kind === 'look'}
-      three={act?.act === 'prove-dead'}
-      ring={
-        act?.act === 'device' || step.kind === 'look' ? 'device' : act?.act === 'bus' ? 'bus' : act?.act === 'bond' ? 'bond' : undefined
-      }
-    />
+    <Picture least={crop ? CABINET.crop : amp && injecting ? FED : CABINET.least} most={crop ? CABINET.crop : CABINET.most}>
+      {height => (
+        <Cabinet
+          alt={cabinetAlt(how)}
+          height={height}
+          branches={ids}
+          working={working}
+          devices={devices}
+          fuses={machine.branches.filter(b => b.protection?.kind === 'fuse').map(b => b.id)}
+          bus={act?.act === 'bus' ? act.to : positions.bus}
+          bond={act?.act === 'bond' ? act.to : positions.bond}
+          mode={step.kind === 'read' ? step.meter : undefined}
+          red={probes?.red}
+          black={probes?.black}
+          source={injecting}
+          clamp={amp && injecting === undefined}
+          crop={crop}
+          three={act?.act === 'prove-dead'}
+          ring={ring}
+        />
+      )}
+    </Picture>
   )
 }

@@ -6,6 +6,7 @@ interface StartProps {
   readonly log: () => Promise<Log>
   readonly problem?: string | undefined
   readonly take: (json: () => Promise<unknown>) => void
+  readonly demo: () => void
   readonly unknown: () => void
   readonly resume: (id: string) => void
   readonly past: () => void
@@ -35,7 +36,7 @@ const unfinished = async (log: Log) => {
 }
 
 /** The first screen: which machine, or go on where it was left. */
-export const Start = ({ log, problem, take, unknown, resume, past }: StartProps) => {
+export const Start = ({ log, problem, take, demo, unknown, resume, past }: StartProps) => {
   const [open, setOpen] = useState<(SessionSummary & { step: number }) | undefined>()
   const [trouble, setTrouble] = useState('')
   const [offline, setOffline] = useState(false)
@@ -65,11 +66,7 @@ export const Start = ({ log, problem, take, unknown, resume, past }: StartProps)
         </button>
       )}
       <div class="actions">
-        <button
-          type="button"
-          class={open ? 'answer' : 'primary'}
-          onClick={() => take(() => import('../../content/demo.ts').then(m => m.demo))}
-        >
+        <button type="button" class={open ? 'answer' : 'primary'} onClick={demo}>
           Demo machine
         </button>
         <button type="button" class="answer" onClick={unknown}>

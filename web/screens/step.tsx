@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks'
-import { actDone, pointShort, stepHow, stepTitle } from '../../content/en.ts'
+import { actDone, pointShort, stepTitle, stepUnder } from '../../content/en.ts'
 import { seen } from '../../content/en-labels.ts'
 import { whySentence } from '../../content/en-whys.ts'
 import type { Step } from '../../engine/step.ts'
@@ -13,6 +13,7 @@ import { Scene } from './scene.tsx'
 import { SeenSign } from './seenSign.tsx'
 import { Title } from './title.tsx'
 import type { Hunt } from './useSession.ts'
+import { useTight } from './useTight.ts'
 import { whole } from './whole.ts'
 
 type Asked = Extract<Request, { say: 'step' }> & { step: Exclude<Step, { kind: 'finding' }> }
@@ -53,6 +54,7 @@ export const StepScreen = ({ hunt, request }: { hunt: Hunt; request: Asked }) =>
   const [entering, setEntering] = useState(draft !== undefined)
   const typed = draft ?? untyped
   const names = namesFor(session, step)
+  const tight = useTight()
   const ask = typing(step)
   if (ask && entering) {
     const dead = step.kind === 'act' && step.act.act === 'prove-dead'
@@ -73,12 +75,6 @@ export const StepScreen = ({ hunt, request }: { hunt: Hunt; request: Asked }) =>
       </Frame>
     )
   }
-  const how = <p key="how">{whole(stepHow(step, names))}</p>
-  const why = (
-    <p key="why" class="why">
-      {whole(whySentence(request.why))}
-    </p>
-  )
   const open = () => setEntering(true)
   const done = () => answer({ done: true })
   return (
@@ -86,9 +82,9 @@ export const StepScreen = ({ hunt, request }: { hunt: Hunt; request: Asked }) =>
       <Title text={stepTitle(step, names)} step={n} />
       <Notice hunt={hunt} />
       <Scene session={session} step={step} />
-      {step.kind === 'read' ? [why, how] : [how, why]}
-      {/* How to prove it dead must be read before it can be said. */}
-      <Actions hunt={hunt} flow={step.kind === 'act' && step.act.act === 'prove-dead'}>
+      <p>{whole(stepUnder(step, names))}</p>
+      {tight === 0 && <p class="why">{whole(whySentence(request.why))}</p>}
+      <Actions hunt={hunt} flow={tight === 2}>
         {step.kind === 'read' && (
           <button type="button" class="primary" onClick={open}>
             Enter the reading

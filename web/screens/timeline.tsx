@@ -5,15 +5,20 @@ import { findingTitle, mend } from '../../content/en-findings.ts'
 import { answerWords, results, seen, symptoms } from '../../content/en-labels.ts'
 import type { Entry, Request, Session } from '../flow/request.ts'
 import { replay } from '../flow/session.ts'
+import { closedForm } from '../log/closing.ts'
 import { exportCsv, exportJson } from '../log/export.ts'
 import type { Log, SessionSummary, StoredEvent } from '../log/log.ts'
+import { standing } from '../log/standing.ts'
 import { Closing } from './closing.tsx'
 import { placeOf } from './finding.tsx'
 import { namesFor } from './names.ts'
 import { share } from './share.ts'
 import { Title } from './title.tsx'
 
-const asked = (session: Session, request: Request): string => {
+/** Set by the build, from package.json. */
+declare const APP_VERSION: string
+
+export const asked = (session: Session, request: Request): string => {
   if (request.say === 'confirm') return cautions[request.caution]?.title ?? request.caution
   if (request.say === 'mend') return mend(request.finding, placeOf(session, request.finding)).title
   if (request.say === 'end') return results[request.result]?.title ?? request.result
@@ -25,20 +30,10 @@ const unitOf = (request: Request): string => {
   if (request.step.kind === 'read') return { volt: 'V', ohm: 'Ω', amp: 'A' }[request.step.meter]
   return 'Ω'
 }
-const answered = ({ request, answer }: Entry): string => {
+export const answered = ({ request, answer }: Entry): string => {
   const look = request.say === 'step' && request.step.kind === 'look' ? request.step.look : ''
   return 'seen' in answer ? (seen[look]?.[answer.seen] ?? answer.seen).toLowerCase() : answerWords({ ...answer }, unitOf(request))
 }
-/** The answers that were not taken back, in order: they belong to the session's entries one by one. */
-const standing = (events: readonly StoredEvent[]): readonly StoredEvent[] => {
-  const kept: StoredEvent[] = []
-  for (const stored of events) {
-    if (stored.event.type === 'answered') kept.push(stored)
-    if (stored.event.type === 'undone') kept.pop()
-  }
-  return kept
-}
-
 interface TimelineProps {
   readonly log: Log
   readonly summary: SessionSummary
@@ -63,8 +58,9 @@ export const Timeline = ({ log, summary, back, resume }: TimelineProps) => {
       </main>
     )
   const { session, events } = loaded
-  const answers = standing(events)
-  const closed = events.find(e => e.event.type === 'closed')?.event
+  // One answer that was not taken back for each of the session's entries, in order.
+  const answers = standing(events).filter(({ event }) => event.type === 'answered')
+  const closed = closedForm(events)
   const file = (make: () => Promise<{ name: string; mime: string; text: string }>) =>
     make()
       .then(share)
@@ -101,7 +97,7 @@ export const Timeline = ({ log, summary, back, resume }: TimelineProps) => {
           </li>
         ))}
       </ol>
-      {closed?.type === 'closed' && <p>Closed: {[closed.branch, closed.wrong, closed.note].filter(Boolean).join(' · ')}</p>}
+      {closed && <p>Closed: {[closed.branch, closed.wrong, closed.note].filter(Boolean).join(' · ')}</p>}
       <p role="status">{status}</p>
       <div class="actions flow">
         {!summary.result && (
@@ -117,7 +113,7 @@ export const Timeline = ({ log, summary, back, resume }: TimelineProps) => {
         <button type="button" class="answer" onClick={() => file(() => exportCsv(log, summary.id, session.entries))}>
           Table (CSV)
         </button>
-        <button type="button" class="answer" onClick={() => file(() => exportJson(log, summary.id))}>
+        <button type="button" class="answer" onClick={() => file(() => exportJson(log, summary.id, { appVersion: APP_VERSION }))}>
           Whole log (JSON)
         </button>
         <button type="button" class="plain" onClick={back}>

@@ -1,3 +1,4 @@
+import { glossary } from '../../content/en-glossary.ts'
 import { whySentence } from '../../content/en-whys.ts'
 import type { Session } from '../flow/request.ts'
 import { branchOf, loadName } from './names.ts'
@@ -36,6 +37,17 @@ export const Why = ({ session, close }: { session: Session; close: () => void })
           <dd>{of100(rest)}</dd>
         </div>
       </dl>
+      <details>
+        <summary>Words used here</summary>
+        <dl class="words">
+          {glossary.map(([word, meaning]) => (
+            <div key={word}>
+              <dt>{word}</dt>
+              <dd>{meaning}</dd>
+            </div>
+          ))}
+        </dl>
+      </details>
     </Sheet>
   )
 }

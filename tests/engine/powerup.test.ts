@@ -1,0 +1,91 @@
+import { describe, expect, test } from 'vitest'
+import { timeLine } from '../../engine/inrush.ts'
+import type { Load, Machine } from '../../engine/machine.ts'
+import { plantOf } from '../../engine/plant.ts'
+import { orderOf, powerUp } from '../../engine/powerup.ts'
+import { invent } from '../bench/invent.ts'
+
+/** Loads at the terminals of a branch each, so that only supply and device stand before them. */
+const machine = (limit: number | undefined, ...loads: readonly (readonly [Load['kind'], number])[]): Machine => ({
+  format: 'ohmward.machine',
+  version: 1,
+  id: 'hand',
+  name: 'by hand',
+  supply: { setVoltage: 24, ...(limit !== undefined && { limit: { mode: 'constant-current', current: limit } }) },
+  branches: loads.map(([kind, watts], i) => ({
+    id: `B${i + 1}`,
+    protection: { kind: 'breaker', rating: 6, curve: 'C' },
+    loads: [{ id: `L${i + 1}`, at: 'terminals', kind, watts }],
+  })),
+})
+
+describe('order', () => {
+  test('the greatest in-rush first', () => {
+    // In-rush without resistance before it: coil 12 W 0.5 A; lamp 12 W 10 × 0.5 = 5 A; motor 60 W 6 × 2.5 = 15 A; electronic 24 W 20 A.
+    const m = machine(30, ['coil', 12], ['lamp', 12], ['motor', 60], ['electronic', 24])
+    expect(orderOf(m)).toEqual(['B4', 'B3', 'B2', 'B1'])
+    expect(powerUp(m).steps.map(s => s.branch)).toEqual(['B4', 'B3', 'B2', 'B1'])
+  })
+  test('a data sheet changes it', () => {
+    const m = machine(30, ['lamp', 24], ['motor', 24])
+    expect(orderOf(m)).toEqual(['B1', 'B2'])
+    expect(orderOf(m, { inRush: { 'B1/L1': { peak: 3, seconds: 0.1 } } })).toEqual(['B2', 'B1'])
+  })
+  test('every branch once, on 50 random machines, seeds 1 to 50', () => {
+    for (let seed = 1; seed <= 50; seed++) {
+      const { machine: m } = invent(seed)
+      expect([...orderOf(m)].sort()).toEqual(m.branches.map(b => b.id).sort())
+    }
+  })
+})
+
+describe('waiting', () => {
+  test('two lamps that would be too much at once', () => {
+    // Each 24 W: 24 / (2.4 + 0.0467 + 0.003 + 0.014) = 9.74 A at first and 1 A in the end, dying away in about 0.1 s. Both at once 19.5 A.
+    const found = powerUp(machine(12.5, ['lamp', 24], ['lamp', 24]))
+    expect(found.steps[0]).toMatchObject({ wait: 0, past: false })
+    expect(found.steps[0]?.peak).toBeCloseTo(9.74, 1)
+    // After t the first draws 1 + 8.74 e^(−t/0.1): below 12.5 − 9.74 = 2.76 A from t = 0.1 × ln(8.74 / 1.76) = 0.16 s on.
+    expect(found.steps[1]?.wait).toBe(0.2)
+    expect([found.atLimit, found.fitsAsUsual]).toEqual([0, true])
+    // The figures are usual ones, so that nobody may call it certain.
+    expect([found.fits, found.guessed]).toEqual(['not known', ['B1/L1', 'B2/L2']])
+  })
+  test('with room enough, no wait', () => {
+    expect(powerUp(machine(25, ['lamp', 24], ['lamp', 24])).steps.map(s => s.wait)).toEqual([0, 0])
+  })
+  test('what never fits is named, and how long the supply is at its limit', () => {
+    // 10 × 60/24 = 25 A of a supply of 12 A.
+    const found = powerUp(machine(12, ['lamp', 60], ['coil', 6]))
+    expect(found.steps.map(s => s.past)).toEqual([true, false])
+    expect(found.fitsAsUsual).toBe(false)
+    expect(found.atLimit).toBeGreaterThan(0.02)
+    expect(Math.max(...found.line.map(m => m.ampere))).toBeCloseTo(12, 9)
+    expect(found.lowest).toBeLessThan(20.4)
+  })
+  test('known in-rush makes it certain; coils have none', () => {
+    expect(powerUp(machine(12, ['coil', 24], ['coil', 24])).fits).toBe('yes')
+    const inRush = { 'B1/L1': { peak: 20, seconds: 0.01 } }
+    expect(powerUp(machine(12, ['lamp', 24]), { inRush }).fits).toBe('no')
+    expect(powerUp(machine(25, ['lamp', 24]), { inRush }).fits).toBe('yes')
+  })
+  test('a limit that nobody knows', () => {
+    const found = powerUp(machine(undefined, ['lamp', 24], ['lamp', 24]))
+    expect([found.fits, found.fitsAsUsual, found.limit]).toEqual(['not known', undefined, undefined])
+    expect(found.steps.map(s => s.wait)).toEqual([0, 1])
+  })
+  test('within the limit wherever it says so, on 60 random machines with three times their supply, seeds 1 to 60', () => {
+    let fitting = 0
+    for (let seed = 1; seed <= 60; seed++) {
+      const { machine: m, supply } = invent(seed)
+      const strong: Machine = { ...m, supply: { ...m.supply, limit: { mode: 'constant-current', current: 3 * supply.limit } } }
+      const found = powerUp(strong)
+      if (!found.fitsAsUsual) continue
+      fitting++
+      // Asked for without any limit it stays below the limit all the same.
+      const asked = timeLine(plantOf(strong), found.steps, (found.steps.at(-1)?.at ?? 0) + 1, Infinity)
+      expect(Math.max(...asked.map(x => x.ampere)), `seed ${seed}`).toBeLessThanOrEqual(3 * supply.limit)
+    }
+    expect(fitting).toBeGreaterThan(20)
+  })
+})

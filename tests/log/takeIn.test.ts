@@ -1,0 +1,101 @@
+import 'fake-indexeddb/auto'
+import { Dexie } from 'dexie'
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { canonical } from '../../web/log/canonical.ts'
+import { exportJson, exportLines } from '../../web/log/export.ts'
+import type { Log } from '../../web/log/log.ts'
+import { openLog } from '../../web/log/store.ts'
+import { takeIn } from '../../web/log/takeIn.ts'
+import { record, SESSION, stored } from './samples.ts'
+
+let log: Log
+beforeEach(async () => {
+  await Dexie.delete('ohmward')
+  log = await openLog()
+})
+afterEach(() => log.close())
+
+const source = { events: async () => stored(SESSION) }
+const people = [
+  { code: 'M17', name: 'Ada' },
+  { code: 'M18', name: 'Bo' },
+]
+const JSON_FILE = (await exportJson(source, 'elsewhere', { people })).text
+const LINES = (await exportLines(source, 'elsewhere')).text
+const one = JSON.parse(JSON_FILE)
+const { format: _format, version: _version, exportedAt, people: _people, ...session } = one
+const several = (sessions: unknown, more: object = {}): string =>
+  JSON.stringify({ format: 'ohmward.sessions', version: 1, exportedAt, ...more, sessions })
+const everything = async (): Promise<string> => {
+  const ids = (await log.sessions()).map(({ id }) => id)
+  return canonical([await log.sessions(), await log.people(), await Promise.all(ids.map(id => log.events(id)))])
+}
+
+test('a file comes in; a second time it adds nothing; its names come with it, but change none that are known', async () => {
+  await log.savePerson({ code: 'M18', name: 'Boris' })
+  expect(await takeIn(log, JSON_FILE)).toEqual({ ok: true, unsealed: 0, added: 1, grown: 0, known: 0, conflicts: [] })
+  const before = await everything()
+  expect(await takeIn(log, `\uFEFF${LINES}`)).toMatchObject({ ok: true, added: 0, known: 1 })
+  expect(await takeIn(log, several([session]))).toMatchObject({ ok: true, added: 0, known: 1 })
+  expect(await everything()).toBe(before)
+  expect(await log.people()).toEqual([people[0], { code: 'M18', name: 'Boris' }])
+})
+test('a session without a seal comes in, and is told', async () => {
+  const { seal: _seal, ...bare } = one
+  expect(await takeIn(log, JSON.stringify(bare))).toMatchObject({ ok: true, unsealed: 1, added: 1 })
+})
+
+const nested = (levels: number): string => '['.repeat(levels) + ']'.repeat(levels)
+const first = LINES.split('\n')[0] ?? ''
+const bigLine = `${first}\n`
+/** A sound session of very many events, so that all of it is read before the seal is compared. */
+const HOSTILE: { why: string; file: string; says: string | RegExp }[] = [
+  { why: 'a later version of one session', file: JSON_FILE.replace('"version": 1', '"version": 3'), says: 'version is 3, but must be 1' },
+  { why: 'a later version of several', file: several([session], { version: 2 }), says: 'version is 2, but must be 1' },
+  { why: 'a later version in a line', file: LINES.replace('"version":1', '"version":7'), says: 'version is 7, but must be 1' },
+  { why: 'another format', file: JSON_FILE.replace('ohmward.session', 'ohmward.plan'), says: 'format is "ohmward.plan"' },
+  { why: 'a prototype', file: JSON_FILE.replace('{', '{"__proto__":{"polluted":1},'), says: '__proto__ is' },
+  { why: 'a prototype in a line', file: LINES.replace('"event":{', '"event":{"__proto__":{"polluted":1},'), says: '__proto__ is' },
+  { why: 'a constructor in a session of several', file: several([{ ...session, constructor: {} }]), says: 'constructor is' },
+  { why: 'an id that is a path', file: several([{ ...session, id: '../1' }]), says: 'sessions[0].id is "../1"' },
+  { why: "an id as the log's own for a second telling", file: several([{ ...session, id: 'x~2' }]), says: 'sessions[0].id is "x~2"' },
+  { why: '11 MB', file: `${JSON_FILE}${' '.repeat(11_000_000)}`, says: 'bytes long' },
+  { why: '11 MB of lines', file: bigLine.repeat(Math.ceil(11_000_000 / bigLine.length)), says: 'bytes long' },
+  { why: 'five million brackets', file: '['.repeat(5_000_000), says: 'levels deep' },
+  { why: 'too deep in a note', file: JSON_FILE.replace('{', `{"x-note":${nested(32)},`), says: 'levels deep' },
+  { why: 'a million events', file: JSON.stringify({ ...one, events: Array(1_000_000).fill(0) }), says: 'events is a list of 1000000' },
+  {
+    why: 'a million events in several sessions',
+    file: several(Array(1000).fill({ ...session, events: Array(1000).fill(0) })),
+    says: 'at most 50000 events together',
+  },
+  { why: 'a million sessions', file: several(Array(1_000_000).fill(0)), says: 'sessions is a list of 1000000' },
+  { why: 'a million lines', file: '{"format":"ohmward.event"}\n'.repeat(350_000), says: 'at most 50000 lines' },
+  { why: 'a line cut short', file: LINES.slice(0, -5), says: /^line \d+ is .* but must be JSON/ },
+  { why: 'an event edited', file: JSON_FILE.replace('riveted', 'painted'), says: 'Nothing was taken in' },
+  { why: 'an event edited in a line', file: LINES.replace('riveted', 'painted'), says: /Event 3 .*Nothing was taken in/ },
+  { why: 'lines in another order', file: LINES.trimEnd().split('\n').reverse().join('\n'), says: 'no event may be missing' },
+  {
+    why: 'a sound session and a changed one',
+    file: several([session, { ...session, id: 'changed' }]),
+    says: 'Session changed: Its events were changed',
+  },
+  {
+    why: 'names without end',
+    file: JSON.stringify({ ...one, people: Array(100_000).fill(people[0]) }),
+    says: 'people is a list of 100000',
+  },
+]
+test.each(HOSTILE)('refused within half a second, the log as it was: $why', async ({ file, says }) => {
+  await record(log)
+  const before = await everything()
+  const from = performance.now()
+  const taken = await takeIn(log, file)
+  const took = performance.now() - from
+  if (taken.ok) throw new Error('it was taken in')
+  if (typeof says === 'string') expect(taken.message).toContain(says)
+  else expect(taken.message).toMatch(says)
+  expect(took).toBeLessThan(500)
+  expect(await everything()).toBe(before)
+  expect(Reflect.get({}, 'polluted')).toBeUndefined()
+})

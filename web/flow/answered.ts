@@ -1,0 +1,142 @@
+// How one answer changes the hunt. All pure.
+
+import { costOf } from '../../engine/cost.ts'
+import { observe } from '../../engine/observe.ts'
+import { after } from '../../engine/positions.ts'
+import type { Act, Answer, DeviceSeen, Finding, Look, Read, Step } from '../../engine/step.ts'
+import { keyOf } from '../../engine/way.ts'
+import { evidenceOf, type Hunt, powerOf, withKey } from './hunt.ts'
+import { readInRepair, seenInRepair } from './repair.ts'
+import type { Request } from './request.ts'
+import { energises, notExtraLow } from './safety.ts'
+
+/** Up to here a voltage is the meter's own rest or a stray one; what stays above comes from somewhere, V (common practice, no source). */
+const REST = 0.5
+/** So often may a voltage stay, its source looked for each time, before the job goes to somebody else. */
+const MOST_STAYS = 3
+
+const without = <T>(set: ReadonlySet<T>, gone: T): ReadonlySet<T> => new Set([...set].filter(x => x !== gone))
+
+const acted = (h: Hunt, act: Act): Hunt => {
+  const live = energises(h.positions, act)
+  const proves = act.act === 'prove-dead'
+  const switchedOn = act.act === 'supply' && act.to === 'on'
+  return {
+    ...h,
+    positions: after(h.positions, act),
+    // What the injector fed is proved dead again, like what the supply fed.
+    provedDead: proves || (h.provedDead && !live && act.act !== 'inject' && act.act !== 'supply'),
+    zeroed: h.zeroed || act.act === 'zero-leads',
+    stays: proves ? 0 : h.stays,
+    // Whoever was clear may have come back by now.
+    covered: proves ? new Set() : h.covered,
+    energised: h.energised + (live ? 1 : 0),
+    liveSeconds: act.act === 'supply' ? 0 : h.liveSeconds,
+    pulses: h.pulses && act.act !== 'supply',
+    unsure: act.act === 'device' ? without(h.unsure, act.branch) : h.unsure,
+    ...(switchedOn && h.repair !== undefined
+      ? { repair: { ...h.repair, lampSeen: false, voltSeen: false, doubted: false }, taken: new Set<string>() }
+      : {}),
+  }
+}
+
+/** Proving dead has found a voltage. */
+const stays = (h: Hunt): Hunt => {
+  const next = { ...h, stays: h.stays + 1, warned: false, provedDead: false }
+  return next.stays < MOST_STAYS ? next : { ...next, result: 'handed-over', lastCaution: 'voltage-stays' }
+}
+
+const seen = (before: Hunt, look: Look, answer: Answer & { readonly seen: string }): Hunt => {
+  const h = answer.seen === 'blinking' ? { ...before, pulses: true } : before
+  if (h.repair !== undefined) return seenInRepair(h, look, answer.seen)
+  const belief = observe(h.belief, { of: 'look', look, positions: h.positions, seen: answer.seen as DeviceSeen })
+  const next: Hunt = { ...h, belief, taken: withKey(h.taken, keyOf(look)) }
+  if (look.look !== 'device') return next
+  const stood = h.positions.devices[look.branch],
+    stands = answer.seen as DeviceSeen
+  if (stands === stood) return next
+  const positions = { ...h.positions, devices: { ...h.positions.devices, [look.branch]: stands } }
+  // Found open it is left open; one that tripped is closed in the end.
+  const found = stands === 'open' ? { ...h.found, devices: { ...h.found.devices, [look.branch]: stands } } : h.found
+  return { ...next, positions, found, ahead: [] }
+}
+
+const wentToLook = (h: Hunt, finding: Finding, confirmed: boolean): Hunt => {
+  if (!confirmed) {
+    const key = keyOf({ kind: 'finding', finding })
+    return { ...h, ahead: [], belief: observe(h.belief, { of: 'looked', finding }), setAside: withKey(h.setAside, key) }
+  }
+  const { branch } = finding
+  const found = branch === undefined ? h.found : { ...h.found, devices: { ...h.found.devices, [branch]: 'closed' as const } }
+  const repair = { finding, mended: false, checked: new Set<string>(), lampSeen: false, voltSeen: false, doubted: false }
+  return { ...h, ahead: [], found, repair, refusals: new Map(), taken: new Set() }
+}
+
+const refused = (h: Hunt, keys: readonly string[]): Hunt => ({
+  ...h,
+  ahead: [],
+  setAside: withKey(h.setAside, ...keys),
+  refusals: new Map([...h.refusals, ...keys.map(key => [key, (h.refusals.get(key) ?? 0) + 1] as const)]),
+})
+
+const readTaken = (h: Hunt, read: Read, answer: Answer & { readonly value: number | 'OL' }): Hunt => {
+  if (h.repair !== undefined) return readInRepair(h, h.repair, read, answer)
+  // A small alternating voltage says nothing of a direct-current circuit: the reading counts as not taken.
+  if ('ac' in answer && answer.ac === true) return refused({ ...h, belief: { ...h.belief, fitsNothing: 1 } }, [keyOf(read)])
+  return { ...h, belief: observe(h.belief, evidenceOf(h, read, answer)), taken: withKey(h.taken, keyOf(read)) }
+}
+
+const stepAnswered = (h: Hunt, step: Step, answer: Answer): Hunt => {
+  if (notExtraLow(step, answer)) return { ...h, result: 'stopped', lastCaution: 'not-extra-low-voltage' }
+  if ('volts' in answer && Math.abs(answer.volts) > REST) return stays(h)
+  const rest = { ...h, ahead: h.ahead.slice(1) }
+  if (step.kind === 'act') return acted(rest, step.act)
+  if (step.kind === 'look' && 'seen' in answer) return seen(rest, step, answer)
+  if (step.kind === 'finding' && 'confirmed' in answer) return wentToLook(rest, step.finding, answer.confirmed)
+  if (step.kind === 'read' && 'value' in answer) return readTaken(rest, step, answer)
+  throw new Error(`answer ${JSON.stringify(answer)} does not belong to step ${JSON.stringify(step)}`)
+}
+
+/** Another way is taken, or, where there is none, the job goes to somebody else. */
+const cannot = (h: Hunt, request: Request): Hunt => {
+  if (request.say === 'step') return refused(h, [keyOf(request.step)])
+  if (request.say === 'confirm' && request.acts.length > 0) return refused(h, request.acts.map(keyOf))
+  return request.say === 'mend' ? { ...h, leaving: true } : { ...h, result: 'handed-over' }
+}
+
+const taken = (h: Hunt, request: Request, answer: Answer): Hunt => {
+  if ('cannot' in answer) return cannot(h, request)
+  switch (request.say) {
+    case 'end':
+      return h
+    case 'confirm':
+      if (request.caution === 'before-work') return { ...h, briefed: true }
+      if (request.caution === 'voltage-stays') return { ...h, warned: true }
+      return { ...h, covered: new Set(request.acts.map(keyOf)) }
+    case 'mend':
+      return h.repair === undefined ? h : { ...h, ahead: [], repair: { ...h.repair, mended: true } }
+    case 'step':
+      return stepAnswered(h, request.step, answer)
+  }
+}
+
+/** The hunt after an answer to its request. */
+export const answered = (h: Hunt, answer: Answer): Hunt => {
+  const { request } = h
+  // A step that was refused took its time as well.
+  const cost = request.say === 'step' ? costOf(h.plant, request.step) : 0
+  const next = taken(
+    {
+      ...h,
+      entries: [...h.entries, { request, answer, stage: h.stage, power: powerOf(h) }],
+      seconds: h.seconds + cost,
+      liveSeconds: h.positions.supply === 'on' ? h.liveSeconds + cost : 0,
+    },
+    request,
+    answer,
+  )
+  // A confirmation holds for the acts of its series that are still ahead, each once.
+  const ahead = new Set(next.ahead.map(keyOf))
+  const used = request.say === 'step' ? keyOf(request.step) : undefined
+  return { ...next, covered: new Set([...next.covered].filter(key => ahead.has(key) && key !== used)) }
+}

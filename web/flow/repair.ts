@@ -1,0 +1,128 @@
+// From a confirmed finding to a machine that runs again: dead, mended, put back, ohms clean, switched on, lamp and voltage proved.
+import { begin as believe, shares } from '../../engine/belief.ts'
+import { observe } from '../../engine/observe.ts'
+import type { Why } from '../../engine/plan.ts'
+import { orderOf } from '../../engine/powerup.ts'
+import type { Answer, DeviceSeen, Look, Read, Step } from '../../engine/step.ts'
+import { keyOf, toCutOff, toDead, toRestored } from '../../engine/way.ts'
+import { again, evidenceOf, type Hunt, type ReadEvidence, type Repair, refusedTimes, stateOf, withKey } from './hunt.ts'
+
+export interface Way {
+  readonly steps: readonly Step[]
+  readonly why: Why
+}
+
+/** So often is a late step asked for before the job goes to somebody else: a ladder or a key may have to be fetched first. */
+const MOST_REFUSED = 4
+/** The way that was refused least often, the first of equals; none once all were refused too often. */
+const leastRefused = (h: Hunt, ways: readonly Way[]): Way | undefined => {
+  const times = (way: Way): number => Math.max(0, ...way.steps.map(step => refusedTimes(h, step)))
+  const open = ways.filter(way => times(way) < MOST_REFUSED)
+  return open.reduce<Way | undefined>((best, way) => (best === undefined || times(way) < times(best) ? way : best), undefined)
+}
+
+const read = (meter: 'ohm' | 'volt', place: string): Read => ({ kind: 'read', meter, red: `${place}.plus`, black: `${place}.zero` })
+const LAMP: Look = { kind: 'look', look: 'supply-lamp' }
+const PUT_BACK: Why = { key: 'put-back', facts: {} }
+const PROVE: Why = { key: 'prove-restored', facts: {} }
+
+/** The branch's own points, nearest first: its terminals, and the first junction where its wiring is known. */
+const pointsOf = (h: Hunt, branch: string): string[] => {
+  const first = h.machine.branches.find(b => b.id === branch)?.wiring?.find(run => run.from === 'terminals')
+  return first === undefined ? [branch] : [branch, `${branch}/${first.to}`]
+}
+
+/** Ohms at a place: past its open device, or with all others at the bus where the device cannot be opened. */
+const checks = (h: Hunt, place: string): Way[] => {
+  const why: Why = h.repair?.doubted ? { key: 'repeat', facts: {} } : { key: 'check-mend', facts: { branch: place } }
+  const atBus = { why, steps: [...toDead(stateOf(h)), read('ohm', 'bus')] }
+  if (place === 'bus') return [atBus]
+  const cutOff = toCutOff(stateOf(h), [place])
+  const pastDevice = pointsOf(h, place).map(point => ({ why, steps: [...cutOff, read('ohm', point)] }))
+  return h.positions.devices[place] === 'closed' ? [...pastDevice, atBus] : pastDevice
+}
+
+/** What is not checked yet: the mended branch, and each whose device has opened by itself and is about to be closed. */
+const unchecked = (h: Hunt, { finding, checked }: Repair): string | undefined => {
+  const tripped = Object.keys(h.positions.devices).filter(b => h.positions.devices[b] === 'tripped' && h.found.devices[b] === 'closed')
+  return [finding.branch ?? 'bus', ...tripped].find(place => !checked.has(place))
+}
+
+/** Lamp and voltage: after a voltage that was wrong, first whether the device has opened again, then the voltage once more. */
+const proofs = (h: Hunt, { finding, lampSeen, voltSeen, doubted }: Repair): Way[] => {
+  const { branch } = finding
+  const why: Why = doubted ? { key: 'repeat', facts: {} } : PROVE
+  const lamp = lampSeen ? [] : [{ why: PROVE, steps: [LAMP] }]
+  if (voltSeen) return lamp
+  const device: Step[] = doubted && branch !== undefined ? [{ kind: 'look', look: 'device', branch }] : []
+  if (device.some(step => !h.taken.has(keyOf(step)) && refusedTimes(h, step) === 0))
+    return [{ steps: device, why: { key: 'after-energising', facts: { branch: branch ?? '' } } }]
+  // The bus says nothing of a branch whose device was open.
+  const points = [...(branch === undefined ? [] : pointsOf(h, branch)), ...(finding.fault === 'device-open' ? [] : ['bus'])]
+  return [...lamp, ...points.map(point => ({ why, steps: [read('volt', point)] }))]
+}
+
+/** What comes next; undefined where everything that could come next was refused. */
+export const wayOn = (h: Hunt, repair: Repair): Way | 'mend' | undefined => {
+  const single = (steps: readonly Step[], why = PUT_BACK): Way | undefined => leastRefused(h, [{ steps, why }])
+  if (!repair.mended) {
+    const steps = toDead(stateOf(h))
+    return steps.length > 0 ? single(steps) : 'mend'
+  }
+  if (h.positions.supply === 'on') return leastRefused(h, proofs(h, repair))
+  const restored = toRestored(stateOf(h), h.found, orderOf(h.machine))
+  const place = unchecked(h, repair)
+  if (place === undefined) return single([...restored, { kind: 'act', act: { act: 'supply', to: 'on' } }])
+  // Runs and plugs first, so that the ohms see the whole branch; its device is closed on ohms that are clean.
+  const before = place === 'bus' ? restored : restored.filter(step => step.kind !== 'act' || step.act.act !== 'device')
+  return before.length > 0 ? single(before) : leastRefused(h, checks(h, place))
+}
+
+const change = (h: Hunt, more: Partial<Repair>): Hunt =>
+  h.repair === undefined ? h : { ...h, repair: { ...h.repair, doubted: false, ...more } }
+
+/** A check that fails is taken once more: a digit is misread sooner than a mend is bad. A second one is believed. */
+const failed = (h: Hunt, evidence: ReadEvidence, step: Step): Hunt =>
+  h.repair?.doubted ? again(h, evidence, step) : change(h, { doubted: true })
+
+/** So much likelier must ohms be with a short circuit than without, to speak for one; what fits neither speaks for none. */
+const SPEAKS = 3
+/** Do the ohms after the mend speak for a short circuit rather than for sound wiring? Weighed by what each would show. */
+const stillShort = (h: Hunt, evidence: ReadEvidence, place: string): boolean => {
+  const before = believe(h.plant, h.kit, 'all-dead')
+  const [then, now] = [shares(before), shares(observe(before, evidence))]
+  const index = h.plant.indexOf.get(place)
+  const of = (short: Float64Array): number => (index === undefined ? short.reduce((sum, p) => sum + p, 0) : (short[index] as number))
+  return of(now.short) / of(then.short) > (SPEAKS * now.other) / then.other
+}
+
+/** Voltages that a restored 24 V circuit may have, as shares of the rated one: −15 % to +20 % (IEC 61131-2:2007, 5.1.1). */
+const RESTORED = { low: 0.85, high: 1.2 } as const
+
+const proved = (h: Hunt): Hunt => (h.repair?.lampSeen && h.repair.voltSeen ? { ...h, result: 'restored' } : h)
+
+/** The hunt after a reading on the way back. */
+export const readInRepair = (h: Hunt, repair: Repair, step: Read, answer: Answer & { readonly value: number | 'OL' }): Hunt => {
+  const evidence = evidenceOf(h, step, answer)
+  const place = unchecked(h, repair)
+  if (step.meter === 'ohm') {
+    if (place === undefined) return h
+    return stillShort(h, evidence, place) ? failed(h, evidence, step) : change(h, { checked: withKey(repair.checked, place) })
+  }
+  const rated = h.machine.supply.ratedVoltage ?? 24
+  const v = answer.value === 'OL' ? 0 : answer.value
+  const isDirect = !('ac' in answer && answer.ac === true)
+  const isUp = v >= RESTORED.low * rated && v <= RESTORED.high * rated && isDirect && !evidence.unsteady
+  return isUp ? proved(change(h, { voltSeen: true })) : failed(h, evidence, step)
+}
+
+/** The hunt after a look on the way back. */
+export const seenInRepair = (h: Hunt, step: Look, seen: string): Hunt => {
+  const evidence = { of: 'look', look: step, positions: h.positions, seen: seen as DeviceSeen } as const
+  if (step.look === 'supply-lamp')
+    return seen === 'steady' ? proved(change(h, { lampSeen: true, doubted: h.repair?.doubted ?? false })) : again(h, evidence, step)
+  if (step.look !== 'device' || seen === 'closed') return { ...h, taken: withKey(h.taken, keyOf(step)) }
+  const devices = { ...h.positions.devices, [step.branch]: seen as DeviceSeen }
+  const next = again(h, evidence, step)
+  return { ...next, positions: { ...h.positions, devices } }
+}

@@ -1,0 +1,105 @@
+import { useWidth } from '../drawing/width.ts'
+
+export interface Bar {
+  readonly name: string
+  readonly value: number
+  /** What stands at the bar's end. */
+  readonly label: string
+  /** Share of all, up to and with this bar, 0 to 1: the line of a Pareto chart. */
+  readonly upTo?: number
+}
+/** More bars than this are no picture any more; the table has them all. */
+const MOST = 10
+const ROW = 50
+
+/** Bars across, the largest first, each with its words above it; the dots are the running share of all. Sizes in CSS pixels. */
+const Picture = ({ alt, bars }: { alt: string; bars: readonly Bar[] }) => {
+  const w = useWidth()
+  const shown = bars.slice(0, MOST)
+  const most = Math.max(...shown.map(bar => bar.value), 1e-9)
+  const full = w - 8
+  const fits = Math.floor((w - 8) / 8.6)
+  const cut = (text: string, room: number) => (text.length > room ? `${text.slice(0, Math.max(1, room - 1))}…` : text)
+  const at = (i: number) => i * ROW + 32
+  const dots = shown.flatMap(({ upTo }, i) => (upTo === undefined ? [] : [{ x: 4 + upTo * full, y: at(i) + 7 }]))
+  return (
+    <svg
+      class="drawing bars"
+      role="img"
+      aria-label={alt}
+      width={w}
+      height={shown.length * ROW + 8}
+      viewBox={`0 0 ${w} ${shown.length * ROW + 8}`}
+    >
+      {shown.map((bar, i) => (
+        <g key={bar.name}>
+          <text x={4} y={at(i) - 8}>
+            {cut(bar.name, fits - bar.label.length - 2)}
+          </text>
+          <text x={w - 4} y={at(i) - 8} text-anchor="end" class="bold">
+            {bar.label}
+          </text>
+          <rect x={4} y={at(i)} width={Math.max(2, (bar.value / most) * full)} height={14} class="bar" />
+        </g>
+      ))}
+      {dots.length > 1 && <path d={`M${dots.map(({ x, y }) => `${x.toFixed(1)} ${y}`).join('L')}`} class="thin" />}
+      {dots.map(({ x, y }) => (
+        <circle key={y} cx={Math.min(x, w - 6)} cy={y} r={4} class="paper" />
+      ))}
+    </svg>
+  )
+}
+
+interface ChartProps {
+  readonly title: string
+  readonly note: string
+  readonly bars: readonly Bar[]
+  /** Heads of the table: what is counted, and how. */
+  readonly heads: readonly [string, string]
+}
+
+/** A chart is a picture with its table behind it. */
+export const Chart = ({ title, note, bars, heads }: ChartProps) => {
+  const isPareto = bars.some(bar => bar.upTo !== undefined)
+  const percent = (share: number | undefined) => (share === undefined ? '' : `${Math.round(share * 100)} %`)
+  return (
+    <section>
+      <h2>{title}</h2>
+      <p class="why">{note}</p>
+      {bars.length === 0 ? (
+        <p>Nothing to count yet.</p>
+      ) : (
+        <Picture
+          alt={`${title}: ${bars
+            .slice(0, 3)
+            .map(b => `${b.name} ${b.label}`)
+            .join(', ')}`}
+          bars={bars}
+        />
+      )}
+      {bars.length > 0 && (
+        <details>
+          <summary>Table, {bars.length} lines</summary>
+          <table>
+            <thead>
+              <tr>
+                <th>{heads[0]}</th>
+                <th>{heads[1]}</th>
+                {isPareto && <th>up to here</th>}
+              </tr>
+            </thead>
+            <tbody>
+              {bars.map(bar => (
+                <tr key={bar.name}>
+                  <td>{bar.name}</td>
+                  <td>{bar.label}</td>
+                  {isPareto && <td>{percent(bar.upTo)}</td>}
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </details>
+      )}
+    </section>
+  )
+}

@@ -1,0 +1,155 @@
+import { useEffect, useMemo, useState } from 'preact/hooks'
+import { powers } from '../../content/en-labels.ts'
+import { duration } from '../../content/en-record.ts'
+import type { Entry, Session } from '../flow/request.ts'
+import { advance, begin } from '../flow/session.ts'
+import type { StoredEvent } from '../log/log.ts'
+import { standing } from '../log/standing.ts'
+import { elapsed } from '../log/times.ts'
+import { Scene } from './scene.tsx'
+import { answered, asked } from './timeline.tsx'
+
+interface Step {
+  readonly before: Session
+  readonly after: Session
+  readonly entry: Entry
+  readonly stored: StoredEvent
+  /** Seconds since the session's start. */
+  readonly at: number
+}
+
+/** Every answer that stands, with the session before and after it. */
+const stepsOf = (events: readonly StoredEvent[]): readonly Step[] => {
+  const { seconds } = elapsed(events)
+  const [first, ...rest] = standing(events)
+  if (first?.event.type !== 'started') return []
+  let session = begin(first.event)
+  return rest.flatMap(stored => {
+    const before = session
+    session = advance(session, stored.event)
+    const entry = session.entries.at(-1)
+    if (stored.event.type !== 'answered' || !entry) return []
+    return [{ before, after: session, entry, stored, at: seconds[stored.seq - 1] ?? 0 }]
+  })
+}
+
+/** Replaying: one step in this time, in ms. */
+const PACE = 1500
+/** Branches of the belief that are shown. */
+const MOST = 4
+const percent = (p: number) => `${Math.round(p * 100)}`
+
+const Belief = ({ before, after }: { before: Session; after: Session }) => {
+  const was = new Map(before.belief.map(({ branch, p }) => [branch, p]))
+  const rows = after.belief
+    .map(({ branch, p }) => ({ branch, p, old: was.get(branch) ?? 0 }))
+    .sort((a, b) => Math.max(b.p, b.old) - Math.max(a.p, a.old))
+    .slice(0, MOST)
+  return (
+    <table>
+      <thead>
+        <tr>
+          <th>Branch</th>
+          <th>of 100 before</th>
+          <th>after</th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map(({ branch, p, old }) => (
+          <tr key={branch}>
+            <td>{branch}</td>
+            <td>{percent(old)}</td>
+            <td>{percent(p)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}
+
+/** The session step by step, or let run; behind it the whole list. */
+export const ReviewSteps = ({ events, session }: { events: readonly StoredEvent[]; session: Session | undefined }) => {
+  const steps = useMemo(() => (session ? stepsOf(events) : []), [events, session])
+  const [at, setAt] = useState(0)
+  const [runs, setRuns] = useState(false)
+  const last = steps.length - 1
+  useEffect(() => {
+    if (!runs) return undefined
+    if (at >= last) {
+      setRuns(false)
+      return undefined
+    }
+    const next = setTimeout(() => setAt(at + 1), PACE)
+    return () => clearTimeout(next)
+  }, [runs, at, last])
+  const undone = events.filter(({ event }) => event.type === 'undone').length
+  const step = steps[Math.min(at, last)]
+  if (!step)
+    return (
+      <section>
+        <h2>Steps</h2>
+        <p>
+          {session
+            ? 'No step was answered.'
+            : 'This session was led by another version of the procedure: its steps cannot be played again. The exported log holds all answers.'}
+        </p>
+      </section>
+    )
+  const { request } = step.entry
+  const shown = request.say === 'step' && request.step.kind !== 'finding' ? request.step : undefined
+  const go = (to: number) => {
+    setRuns(false)
+    setAt(Math.max(0, Math.min(last, to)))
+  }
+  return (
+    <section class="stepper" aria-label="Steps">
+      <h2>
+        Step {at + 1} of {steps.length}
+      </h2>
+      <p>
+        {step.stored.wall.slice(11, 19)} · after {duration(step.at)} · {powers[step.before.power].word.toLowerCase()}
+      </p>
+      <p>{asked(step.before, request)}</p>
+      {shown && <Scene session={step.before} step={shown} />}
+      <p>
+        <strong>{answered(step.entry)}</strong>
+      </p>
+      <Belief before={step.before} after={step.after} />
+      <nav>
+        <button type="button" class="answer" onClick={() => go(at - 1)} disabled={at === 0}>
+          Step back
+        </button>
+        <button type="button" class="answer" onClick={() => go(at + 1)} disabled={at >= last}>
+          Next step
+        </button>
+        <button type="button" class="plain" onClick={() => go(0)}>
+          To the first
+        </button>
+        <button
+          type="button"
+          class="plain"
+          onClick={() => {
+            if (at >= last) setAt(0)
+            setRuns(!runs)
+          }}
+        >
+          {runs ? 'Stop here' : 'Let it run'}
+        </button>
+      </nav>
+      <details>
+        <summary>All {steps.length} steps</summary>
+        {undone > 0 && <p>{undone} answers were taken back and are not listed. The exported log holds them.</p>}
+        <ol class="timeline">
+          {steps.map((one, i) => (
+            <li key={one.stored.seq}>
+              <time>{one.stored.wall.slice(11, 16)}</time>
+              <span>
+                {i + 1}. {asked(one.before, one.entry.request)} <strong>{answered(one.entry)}</strong>
+              </span>
+            </li>
+          ))}
+        </ol>
+      </details>
+    </section>
+  )
+}

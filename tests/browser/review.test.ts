@@ -111,6 +111,12 @@ test.each([
   await check('charts')
   for (const summary of await page.locator('summary').all()) await summary.tap()
   await check('tables')
+  for (const summary of await page.locator('summary').all()) await summary.tap()
+  const paper = await page.pdf({ format: 'A4' })
+  if (SHOTS) await writeFile(join(SHOTS, `charts-${look.width}.pdf`), paper)
+  expect(countPages(paper)).toBeLessThanOrEqual(4)
+  // On paper the tables stand open.
+  expect(await page.locator('details:not([open])').count()).toBe(0)
   const tables = await page.locator('table').first().locator('tbody tr').allTextContents()
   expect(tables.at(-1)).toMatch(/100 %$/)
   await thumb.tap('Back to the list')

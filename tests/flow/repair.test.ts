@@ -136,7 +136,7 @@ test('where a device cannot be opened, the mend is checked at the bus', () => {
 test.each([
   { what: 'the supply', until: (r: Request) => isAct(r, 'supply', 'on') },
   { what: 'a device', until: (r: Request) => isAct(r, 'device', 'closed') },
-  { what: 'the confirmation', until: (r: Request) => r.say === 'confirm' && r.caution === 'switch-on-again' },
+  { what: 'the confirmation', until: (r: Request) => r.say === 'confirm' && r.caution === 'voltage-may-return' },
 ])('$what refused late is asked for again, at most four times in all', ({ until }) => {
   let at = smoothly(mending(), until)
   const { request } = at

@@ -98,7 +98,7 @@ test('what was proved dead is so no more once the supply was switched on, even i
   expect(back.power).toBe('off')
   expect(back.energised).toBe(1)
   // The confirmation was used by it: it is asked for again.
-  expect(back.request).toMatchObject({ say: 'confirm', caution: 'switch-on-again' })
+  expect(back.request).toMatchObject({ say: 'confirm', caution: 'voltage-may-return' })
   const further = advance(advance(back, { type: 'undone' }), { type: 'undone' })
   expect(further.power).not.toBe('provedDead')
 })

@@ -1,5 +1,7 @@
 // The wizard without a screen: one JSON object a line, in and out, so that any bench can play the machine.
 // npm run --silent drive -- --machine FILE [--kit FILE]
+
+import { randomUUID } from 'node:crypto'
 import { readFileSync } from 'node:fs'
 import { isAbsolute, join } from 'node:path'
 import { createInterface } from 'node:readline'
@@ -10,6 +12,9 @@ import type { Checked, Kit, Machine } from '../engine/machine.ts'
 import type { Symptom } from '../engine/step.ts'
 import type { Session, SessionEvent } from '../web/flow/request.ts'
 import { advance, begin, readAnswer } from '../web/flow/session.ts'
+import { exportJson } from '../web/log/export.ts'
+import type { StoredEvent } from '../web/log/log.ts'
+import { stamp } from '../web/log/stamp.ts'
 
 const SYMPTOMS: readonly Symptom[] = [
   'all-dead',
@@ -59,8 +64,12 @@ const fail = (message: string): undefined => {
   return undefined
 }
 
+/** The same file as a phone exports, sealed. */
+const exported = async (stored: readonly StoredEvent[]): Promise<unknown> =>
+  JSON.parse((await exportJson({ events: async () => [...stored] }, randomUUID())).text)
+
 /** What the session asks for now, as a line. */
-const asked = (session: Session): unknown => {
+const asked = async (session: Session, stored: readonly StoredEvent[]): Promise<unknown> => {
   const { request } = session
   switch (request.say) {
     case 'step':
@@ -77,7 +86,7 @@ const asked = (session: Session): unknown => {
         say: 'end',
         result: request.result,
         seconds: request.seconds,
-        log: { format: 'ohmward.session', version: 1, events: session.events },
+        log: await exported(stored),
       }
   }
 }
@@ -91,22 +100,29 @@ const start = (machine: Machine, kit: Kit, raw: unknown): Session | undefined =>
 
 const serve = async (machine: Machine, kit: Kit): Promise<void> => {
   let session: Session | undefined
+  const stored: StoredEvent[] = []
+  const keep = (event: SessionEvent): void => {
+    stored.push({ seq: stored.length + 1, ...stamp(), event })
+  }
   for await (const line of createInterface({ input: process.stdin, crlfDelay: Infinity })) {
     if (line.trim() === '') continue
     const json = parsed(line)
     if (!json.ok) refuse(json.message)
-    else if (session === undefined) session = start(machine, kit, json.value)
-    else {
+    else if (session === undefined) {
+      session = start(machine, kit, json.value)
+      for (const event of session?.events ?? []) keep(event)
+    } else {
       const answer = readAnswer(session.request, json.value, kit, session.positions)
       if (!answer.ok) refuse(answer.message)
       else {
         const event: SessionEvent = { type: 'answered', n: session.request.n, answer: answer.value }
         session = advance(session, event)
+        keep(event)
       }
     }
     // After an error the same step stands again; nothing is lost.
     if (session === undefined) continue
-    say(asked(session))
+    say(await asked(session, stored))
     if (session.request.say === 'end') return
   }
 }

@@ -7,6 +7,7 @@ import { createInterface } from 'node:readline'
 import { afterAll, beforeAll, expect, onTestFinished, test } from 'vitest'
 import type { SessionEvent } from '../../web/flow/request.ts'
 import { replay } from '../../web/flow/session.ts'
+import { readExport } from '../../web/log/export.ts'
 import { invent } from '../bench/invent.ts'
 import { play } from '../bench/play.ts'
 import { spawned } from '../bench/spawned.ts'
@@ -101,10 +102,11 @@ test.each([
   expect(played).toMatchObject({ result: 'restored', restored: true })
   const end = played.transcript.at(-1)?.out as unknown as {
     seconds: number
-    log: { format: string; version: number; events: SessionEvent[] }
+    log: { format: string; version: number; events: { event: SessionEvent }[] }
   }
-  expect(end.log).toMatchObject({ format: 'ohmward.session', version: 1 })
-  const session = replay(end.log.events)
+  // The same file as a phone exports: its reader takes it, seal and all.
+  expect(await readExport(JSON.stringify(end.log))).toMatchObject({ ok: true })
+  const session = replay(end.log.events.map(({ event }) => event))
   const finding = played.transcript.flatMap(({ out, answer }) =>
     out.say === 'step' && out.step.kind === 'finding' && (answer as { confirmed?: boolean }).confirmed ? [out.step.finding] : [],
   )

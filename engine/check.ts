@@ -72,13 +72,18 @@ const branch = object<Branch>({
 })
 const FORMAT = 'ohmward.machine'
 const VERSION = 1
+/** A technician at an unknown machine knows how many branches it has, and nothing else. */
+const orElse =
+  <T>(read: Reader<T>, otherwise: T): Reader<T> =>
+  (found, field) =>
+    found === undefined ? otherwise : read(found, field)
 const machine = object<Machine>({
   format: oneOf(FORMAT),
   version: oneOf(VERSION),
-  id,
-  name: text,
+  id: orElse(id, 'unknown'),
+  name: orElse(text, 'Unknown machine'),
   place: optional(text),
-  supply,
+  supply: orElse(supply, {}),
   branches: list(branch, MOST_BRANCHES, 1),
 })
 

@@ -2,6 +2,7 @@
 
 import { type Belief, placeLogs, shares } from './belief.ts'
 import { within } from './chain.ts'
+import { normalBelow } from './normal.ts'
 import { IN_LOAD, TO_ZERO } from './place.ts'
 import { branchOf, type PlantBranch } from './plant.ts'
 import { AT, FAULT_OHM } from './reading.ts'
@@ -21,17 +22,6 @@ export interface Spot {
   readonly faultOhm: Interval
 }
 
-/** Two-sided limits of a standard normal that hold 95 of 100. */
-const Z95 = 1.96
-
-// Abramowitz and Stegun 7.1.26, error below 1.5e-7: ample for an interval in decimetres.
-const normalBelow = (z: number): number => {
-  const x = Math.abs(z) / Math.SQRT2
-  const t = 1 / (1 + 0.3275911 * x)
-  const erf = 1 - ((((1.061405429 * t - 1.453152027) * t + 1.421413741) * t - 0.284496736) * t + 0.254829592) * t * Math.exp(-x * x)
-  return z < 0 ? (1 - erf) / 2 : (1 + erf) / 2
-}
-
 /** A mixture of normals: weights, means, standard deviations. */
 interface Mixture {
   readonly w: number[]
@@ -39,7 +29,7 @@ interface Mixture {
   readonly s: number[]
 }
 
-/** The value below which share `q` of a mixture lies, each part cut to `low`..`high`. */
+/** The value below which share `q` of a mixture lies. Each part is cut to `low`..`high` on its own and keeps its whole weight there. */
 const quantile = ({ w, m, s }: Mixture, q: number, low: number, high: number): number => {
   const part = w.map((_, i) => {
     const sd = Math.max(s[i] as number, 1e-6)
@@ -172,4 +162,3 @@ export const findingOf = (spot: Spot, named: boolean): Finding => {
     ...figures,
   }
 }
-export { Z95 }

@@ -41,7 +41,6 @@ describe('a wrong machine file is refused in one sentence that names field and v
     ['version', '2', ['version'], 2],
     ['version', '"1"', ['version'], '1'],
     ['id', '7', ['id'], 7],
-    ['name', 'nothing', ['name'], undefined],
     ['name', 'null', ['name'], null],
     ['supply', 'a list of 0', ['supply'], []],
     ['supply.setVoltage', '4.9', ['supply', 'setVoltage'], 4.9],
@@ -106,6 +105,20 @@ describe('a wrong machine file is refused in one sentence that names field and v
     expect(message).toContain(field)
     expect(message).toMatch(/^[^\n]+\.$/)
     expect(message).toContain(found === 'nothing' ? 'is missing' : `is ${found}`)
+  })
+  test('a file with nothing but the branches is enough to start with', () => {
+    const answer = readMachine({ format: 'ohmward.machine', version: 1, branches: [{ id: 'B1' }, { id: 'B2' }] })
+    expect(answer).toEqual({
+      ok: true,
+      value: {
+        format: 'ohmward.machine',
+        version: 1,
+        id: 'unknown',
+        name: 'Unknown machine',
+        supply: {},
+        branches: [{ id: 'B1' }, { id: 'B2' }],
+      },
+    })
   })
   test('an unknown format or version names both', () => {
     const answer = readMachine({ format: 'other.machine', version: { toString: 3 } })

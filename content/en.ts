@@ -104,7 +104,7 @@ const actHow = (act: Act, names: Names): string => {
     case 'supply':
       return on
         ? 'Use the machine’s own switch or breaker. Only for whoever is authorised there.'
-        : 'Use the machine’s own switch or breaker. Lock it, keep the key.'
+        : 'Use the machine’s own switch or breaker. Only for whoever is authorised there. Lock it, keep the key.'
     case 'prove-dead':
       return 'Test the meter on a battery. Read 1, 2 and 3 where the work is. Test the meter again.'
     case 'zero-leads':

@@ -1,8 +1,9 @@
-// npm run bench -- [--n 300] [--seed 1] [--only injector|meter|count|other|steps] [--one SEED]
-//   [--cannot 0.05] [--wrong 0.02] [--drive]
+// npm run bench -- [--n 300] [--seed 1] [--only injector|meter|count|otherCount|open|other|steps|methods]
+//   [--one SEED] [--cannot 0.05] [--wrong 0.02] [--drive]
 import type { Kit, Machine } from '../../engine/machine.ts'
 import { inProcess } from './inprocess.ts'
 import { type InventOptions, invent } from './invent.ts'
+import { methodTable } from './methods.ts'
 import { countOnly, type Played, play } from './play.ts'
 import { seedOf } from './random.ts'
 import { liveHabit, oneByOne } from './rivals.ts'
@@ -80,7 +81,8 @@ if (one !== undefined) {
     for (const { out, answer } of transcript) print(`${JSON.stringify(out)}\n    -> ${JSON.stringify(answer)}`)
     print(JSON.stringify({ ...score, millis: undefined }))
   }
-} else {
+} else if (only === 'methods') print(methodTable())
+else {
   print(`seed ${seed}; seconds by the table of costs; the habits' seconds are to the same place`)
   print(heading())
   for (const [, setup] of wanted) {

@@ -22,7 +22,7 @@ export class Technician {
   readonly state: State
   readonly monitor: SafetyMonitor
   readonly verdicts: Verdict[] = []
-  /** Contract seconds so far, and when the place of the fault was known. */
+  /** Seconds by the table of costs so far, and when the place of the fault was known. */
   seconds = 0
   secondsToPlace: number | undefined
   /** What was proved since the supply last came on. */

@@ -1,8 +1,23 @@
+import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
 import { demo } from '../../content/demo.ts'
 import { cautions } from '../../content/en-cautions.ts'
 import { openApp } from './open.ts'
 import { flaws, Thumb, violations } from './thumb.ts'
+
+/** A session at the demo machine, up to the act that follows a blinking lamp. */
+const lampBlinks = async (page: Page): Promise<Thumb> => {
+  const thumb = new Thumb(page)
+  await thumb.tap('Demo machine')
+  await thumb.tap('Everything is dead')
+  await page.getByText('No', { exact: true }).tap()
+  await thumb.tap('Start the session')
+  await page.getByRole('heading', { name: 'Check these before work' }).waitFor()
+  await thumb.tickAll()
+  await thumb.tap(cautions['before-work']?.done ?? '')
+  await thumb.tap('Blinking')
+  return thumb
+}
 
 test('forty branches fit on the narrowest phone, and turned on its side', async () => {
   const { page, broken } = await openApp({ width: 320, height: 640, dark: false })
@@ -26,15 +41,7 @@ test('forty branches fit on the narrowest phone, and turned on its side', async 
 
 test('a value that cannot be is refused in words and kept, and mains where 24 V was expected ends the session', async () => {
   const { page, broken } = await openApp({ width: 360, height: 640, dark: false })
-  const thumb = new Thumb(page)
-  await thumb.tap('Demo machine')
-  await thumb.tap('Everything is dead')
-  await page.getByText('No', { exact: true }).tap()
-  await thumb.tap('Start the session')
-  await page.getByRole('heading', { name: 'Check these before work' }).waitFor()
-  await thumb.tickAll()
-  await thumb.tap(cautions['before-work']?.done ?? '')
-  await thumb.tap('Blinking')
+  const thumb = await lampBlinks(page)
   await thumb.tap('Supply is off and locked')
   await thumb.tap('It shows volts')
   await thumb.tap(/^It shows/)
@@ -58,15 +65,7 @@ test('a value that cannot be is refused in words and kept, and mains where 24 V 
 
 test('the screen of a step that was taken back is the step before, and why, cannot and undo are one tap away', async () => {
   const { page, broken } = await openApp({ width: 360, height: 640, dark: true })
-  const thumb = new Thumb(page)
-  await thumb.tap('Demo machine')
-  await thumb.tap('Everything is dead')
-  await page.getByText('No', { exact: true }).tap()
-  await thumb.tap('Start the session')
-  await page.getByRole('heading', { name: 'Check these before work' }).waitFor()
-  await thumb.tickAll()
-  await thumb.tap(cautions['before-work']?.done ?? '')
-  await thumb.tap('Blinking')
+  const thumb = await lampBlinks(page)
   await page.getByRole('heading', { name: 'Switch the 24 V supply off and lock it' }).waitFor()
   await thumb.tap('Why this?')
   await page.getByRole('dialog', { name: 'Why this?' }).waitFor()

@@ -124,6 +124,18 @@ test('a mend is asked for only in a circuit proved dead', () => {
   expect(breach(h)).toBe('onlyDead')
   expect(breach({ ...h, ...dead })).toBeUndefined()
 })
+test('no more is fed into a branch than its device is rated for', () => {
+  const hunt = (ampere: number): Hunt => ({
+    ...fresh,
+    ...dead,
+    kit: { injector: { ampere, volts: 24 } },
+    covered: covered(inject('B1', 'on')),
+  })
+  const rating = known.branches[0]?.protection?.rating ?? Number.NaN
+  expect(RULES.seldomAndShort(guarded(hunt(rating)), inject('B1', 'on'))).toBe(true)
+  expect(RULES.seldomAndShort(guarded(hunt(rating + 0.1)), inject('B1', 'on'))).toBe(false)
+})
+
 test('a plug is not mated with the injector on', () => {
   const h = asking(load('B2', 'K2', 'plugged'), fed)
   expect(RULES.withoutLoad(guarded(h), load('B2', 'K2', 'plugged'))).toBe(false)
@@ -138,6 +150,8 @@ test.each([
   { step: proveDead, answer: { volts: 230 }, stops: true },
   { step: proveDead, answer: { volts: 48 }, stops: false },
   { step: ohm('B1.plus', 'B1.zero'), answer: { value: 230 }, stops: false },
+  { step: volt('B1.plus', 'B1.zero'), answer: { value: 'OL' as const }, stops: true },
+  { step: ohm('B1.plus', 'B1.zero'), answer: { value: 'OL' as const }, stops: false },
 ])('$answer to $step.kind ends the session: $stops', ({ step, answer, stops }) => {
   expect(notExtraLow(step, answer)).toBe(stops)
   const h = answered(asking(step, step.kind === 'read' && step.meter === 'volt' ? {} : dead), answer)

@@ -56,9 +56,10 @@ const reading = (read: Read, o: Fields, kit: Kit, positions: Positions | undefin
   if (!marks.ok) return marks
   if (marks.value.ac && read.meter !== 'volt') return wrong('ac', true, 'only a voltage can be a.c. here')
   if (value === 'OL')
-    return read.meter === 'ohm'
+    // On the volt range it is a voltage past all that is expected here.
+    return read.meter !== 'amp'
       ? ok({ value, ...marks.value })
-      : wrong('value', value, 'OL is a word for ohms; the number that the display shows is wanted')
+      : wrong('value', value, 'OL is no word for a current here; the number that the display shows is wanted')
   if (typeof value !== 'number') return wrong('value', value, read.meter === 'ohm' ? 'a number, or OL, is wanted' : 'a number is wanted')
   const inSeries = read.meter === 'amp' && positions?.injector?.branch === read.branch
   const checked = plausible(meterOf(kit), inSeries ? 'series' : read.meter, value)

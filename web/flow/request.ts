@@ -41,7 +41,7 @@ export interface BranchBelief {
   readonly p: number
 }
 
-/** What the procedure asks for now. `n` counts requests from 1; `seconds` is what the step costs by the contract's table. */
+/** What the procedure asks for now. `n` counts requests from 1; `seconds` is what the step costs by `engine/cost.ts`. */
 export type Request =
   | { readonly say: 'step'; readonly n: number; readonly seconds: number; readonly step: Step; readonly why: Why }
   | { readonly say: 'confirm'; readonly n: number; readonly caution: CautionId; readonly acts: readonly Step[] }
@@ -118,7 +118,7 @@ export interface Session {
   readonly belief: readonly BranchBelief[]
   readonly suspects: readonly Suspect[]
   readonly positions: Positions
-  /** What the answered steps cost so far, in seconds by the contract's table. */
+  /** What the answered steps cost so far, in seconds by `engine/cost.ts`. */
   readonly seconds: number
   readonly entries: readonly Entry[]
   /** The finding that the technician confirmed. */

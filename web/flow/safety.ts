@@ -57,7 +57,8 @@ export const cautionFor = (g: Pick<Guarded, 'positions' | 'suspected'>, asked: A
   const { act } = asked
   if (act.act === 'supply' && act.to === 'on') return g.suspected ? 'switch-on-again' : 'voltage-may-return'
   if (act.act === 'inject' && act.to === 'on') return 'injection'
-  if (act.act === 'device' && g.positions.supply === 'on') return act.to === 'closed' ? 'voltage-may-return' : 'opening-live-device'
+  if (act.act === 'device' && g.positions.supply === 'on' && act.to === 'open') return 'opening-live-device'
+  if (act.act === 'device' && g.positions.supply === 'on') return g.suspected ? 'switch-on-again' : 'voltage-may-return'
   return undefined
 }
 
@@ -72,13 +73,21 @@ const mainsOnlyLooked = ({ plant }: Guarded, asked: Asked): boolean => {
   return branches.every(b => b === undefined || plant.indexOf.has(b))
 }
 
-/** Rule 4: past these a circuit is not extra-low voltage, V (IEC 60364-4-41:2005, 414.4.5, without basic protection, dry). */
+/** Rule 4: past these a circuit is not extra-low voltage, V (IEC 60364-4-41:2005, 414.4.5, without basic protection, dry; its 60 V from memory). */
 export const ELV = { dc: 60, ac: 25 } as const
 export const notExtraLow = (step: Step, answer: Answer): boolean => {
   if (step.kind === 'read' ? step.meter !== 'volt' : step.kind !== 'act' || step.act.act !== 'prove-dead') return false
+  if ('value' in answer && answer.value === 'OL') return true
   const shown = 'volts' in answer ? answer.volts : 'value' in answer && typeof answer.value === 'number' ? answer.value : 0
   const limit = 'ac' in answer && answer.ac === true ? ELV.ac : ELV.dc
   return Math.abs(shown) > limit
+}
+
+/** No more is fed into a branch than its device is rated for; conductors that it protects carry that much. */
+const withinRating = (g: Guarded, act: Act): boolean => {
+  if (act.act !== 'inject' || act.to === 'off') return true
+  const rating = g.plant.machine.branches.find(b => b.id === act.branch)?.protection?.rating
+  return rating === undefined || (g.kit.injector?.ampere ?? 0) <= rating
 }
 
 /** Rule 5: energised at most six times a session, each at most 60 s onto a suspected short circuit; nothing with the bond lifted. */
@@ -88,7 +97,7 @@ const seldomAndShort = (g: Guarded, asked: Asked): boolean => {
   if (asked.kind === 'act' && energises(g.positions, asked.act)) {
     // The search leaves one for switching on in the end.
     const most = g.searching ? MOST_ENERGISED - 1 : MOST_ENERGISED
-    if (g.positions.bond === 'opened' || g.energised >= most) return false
+    if (g.positions.bond === 'opened' || g.energised >= most || !withinRating(g, asked.act)) return false
   }
   const switchesOff = asked.kind === 'act' && asked.act.act === 'supply' && asked.act.to === 'off'
   if (g.positions.supply !== 'on' || !g.suspected || switchesOff) return true

@@ -8,6 +8,7 @@ import { Actions } from './actions.tsx'
 import { Frame } from './frame.tsx'
 import { branchOf, loadName } from './names.ts'
 import { Notice } from './notice.tsx'
+import { Pairs } from './pairs.tsx'
 import { Title } from './title.tsx'
 import type { Hunt } from './useSession.ts'
 import { whole } from './whole.ts'
@@ -79,17 +80,7 @@ export const FindingScreen = ({ hunt, request, finding }: { hunt: Hunt; request:
       <p>{findingSentence(finding, place)}</p>
       <FindingDrawing session={session} finding={finding} />
       <p>{whole(findingHow(finding, session.power === 'provedDead'))}</p>
-      <dl>
-        {rows.map(
-          ([name, value]) =>
-            value && (
-              <div key={name}>
-                <dt>{name}</dt>
-                <dd>{value}</dd>
-              </div>
-            ),
-        )}
-      </dl>
+      <Pairs rows={rows} />
       <Actions hunt={hunt} flow>
         <button type="button" class="primary" onClick={() => answer({ confirmed: true })}>
           Found it here

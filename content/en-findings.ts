@@ -12,6 +12,8 @@ export interface Finding {
   readonly load?: string
   readonly fromTerminals?: Interval
   readonly alongRun?: Interval
+  /** Of 1. */
+  readonly probability?: number
 }
 /** What the machine file adds: the load's name, the junction at the run's near end (or at the load), whether the run moves. */
 export interface Place {
@@ -59,9 +61,13 @@ export const findingTitle = (f: Finding, place: Place = {}): string => {
   return 'Look at the 24 V supply and its terminals'
 }
 
+const LIKELY = 0.7
+
 export const findingSentence = (f: Finding, place: Place = {}): string => {
   const where = f.load ? '' : place.moving ? 'In the moving cable. ' : f.run ? 'In the fixed cable. ' : ''
-  return `${where}${faults[f.fault] ?? f.fault}.`
+  // Under this it is the likeliest of several places, and the words must not sound surer than the figure.
+  const doubt = (f.probability ?? 1) < LIKELY ? 'Likeliest, not proved. ' : ''
+  return `${doubt}${where}${faults[f.fault] ?? f.fault}.`
 }
 
 /** What to look for at the place, in the field or at the cabinet. Hands stay off what is not proved dead. */
@@ -72,9 +78,12 @@ export const findingHow = (f: Finding, dead: boolean): string => {
   if (!f.branch && f.fault === 'supply-dead')
     return 'Mains is there, but nothing comes out. Look for burns, loose output leads and closed cooling slots.'
   if (!f.branch) return 'Look at its setting, its output leads and what hangs on it.'
+  if (f.run && f.fault.startsWith('open'))
+    return `Look at both ends for a loose or broken core, then along it for a cut or crushed place. ${hands('Pull at each core.')}`
   if (f.run) return `Look for a worn, crushed, cut or hot place, half a metre past each end too. ${hands('Move clamps aside.')}`
-  if (f.load) return `Look for wet, burns and bent pins. ${hands('Unplug it and look into plug and socket.')}`
-  return `Follow its whole cable: clamps, bends, glands. ${hands('Unplug each load and look into plug and socket.')}`
+  if (f.load)
+    return `Look for wet, burns and bent pins. ${hands('Unplug it and look into plug and socket. A short circuit inside does not show: read ohms across its own pins.')}`
+  return `Follow its whole cable: clamps, bends, glands. ${hands('Unplug each load, read the branch’s ohms, plug it in again. Where they jump up, the fault is past that plug.')}`
 }
 
 export interface Mend {
@@ -110,7 +119,7 @@ export const mend = (f: Finding, place: Place = {}): Mend => {
     return {
       title: 'Put the mains of the supply right',
       points: [
-        'Only an electrically qualified person works on the mains side.',
+        'The mains side is not proved dead: only an electrically qualified person works there.',
         'Why its breaker or fuse opened is known and put right.',
         'The main switch and its terminals are sound, checked by that person.',
         'The supply is still off and locked for what comes next.',
@@ -121,7 +130,7 @@ export const mend = (f: Finding, place: Place = {}): Mend => {
     return {
       title: 'Change the 24 V supply, or mend what stops it',
       points: [
-        'Only an electrically qualified person works on its mains side.',
+        'Its mains side is not proved dead: only an electrically qualified person works there.',
         'The new one has the same voltage and no less current.',
         'Output leads are tight, + and 0 V not swapped.',
         'Cooling slots are free.',
@@ -132,7 +141,7 @@ export const mend = (f: Finding, place: Place = {}): Mend => {
     return {
       title: 'Put the supply right',
       points: [
-        'Work on the mains side is for electrically qualified persons only.',
+        'The mains side is not proved dead: only an electrically qualified person works there.',
         'Setting, rating and load fit each other.',
         'Output terminals are tight.',
         'Cooling slots are free.',

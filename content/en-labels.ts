@@ -15,6 +15,7 @@ export const powers = {
   live: { word: 'LIVE', allows: 'volts only' },
   fed: { word: 'SOURCE ON', allows: 'volts, amps' },
   off: { word: 'OFF, NOT PROVED', allows: 'no ohms' },
+  danger: { word: 'VOLTAGE THERE', allows: 'hands off' },
   provedDead: { word: 'PROVED DEAD', allows: 'ohms allowed' },
 } as const
 
@@ -26,9 +27,12 @@ export const seen: Readonly<Record<string, Readonly<Record<string, string>>>> = 
 
 export const results: Readonly<Record<string, { title: string; text: string }>> = {
   restored: { title: 'Control voltage is back', text: 'Fault mended, all put back, lamp and voltage proved.' },
-  'handed-over': { title: 'Hand the job over', text: 'The log below tells the next person what was measured.' },
+  'handed-over': { title: 'Hand the job over', text: 'Past sessions on the first screen tells the next person what was measured.' },
   stopped: { title: 'Session is stopped', text: 'Leave the machine safe. The log is kept.' },
 }
+
+/** What was opened or unplugged and not put back, when a session ends before the fault is mended. */
+export const leftOpen = 'Not put back yet'
 
 /** Said over the step when the readings together fit no single fault. */
 export const fitsNothing = 'No single fault fits. Read the last one again, or two faults are present.'

@@ -94,7 +94,8 @@ const actTitle = (act: Act, names: Names): string => {
 export const stepTitle = (step: Step, names: Names = {}): string => {
   if (step.kind === 'act') return actTitle(step.act, names)
   if (step.kind === 'read') return readTitle(step, names)
-  if (step.look === 'device') return `Look at the ${names.device === 'fuse' ? 'fuse' : 'device'} of branch ${step.branch}`
+  if (step.look === 'device')
+    return `Look at the ${names.device === 'fuse' || names.device === 'breaker' ? names.device : 'device'} of branch ${step.branch}`
   return step.look === 'supply-lamp' ? 'Look at the supply’s lamp' : 'Look whether the supply has mains'
 }
 
@@ -103,16 +104,18 @@ const actHow = (act: Act, names: Names): string => {
   switch (act.act) {
     case 'supply':
       return on
-        ? 'Use the machine’s own switch or breaker. Only for whoever is authorised there.'
+        ? 'Take the lock off. Use the machine’s own switch or breaker. Only for whoever is authorised there.'
         : 'Use the machine’s own switch or breaker. Only for whoever is authorised there. Lock it, keep the key.'
     case 'prove-dead':
-      return 'Test the meter on a battery. Read 1, 2 and 3 where the work is. Test the meter again.'
+      return 'Meter on V: test it on a battery. Read 1, 2 and 3, d.c. and a.c. Test it again.'
     case 'zero-leads':
       return 'Dial on Ω. Tips hard together. Press the meter’s zero key. Wait until it stands.'
     case 'device':
       if (names.device === 'fuse')
         return on ? 'Fit it once, same size and kind. If it blows again, leave it out.' : 'Pull it without load. Keep it at hand.'
-      return on ? 'Close it once. If it opens again, leave it open.' : 'Leave the others as they are.'
+      return on
+        ? 'Close it once. If it opens again, leave it open.'
+        : `${names.device === 'breaker' ? 'Switch it off.' : 'Switch the breaker off, or pull the fuse.'} Leave the others as they are.`
     case 'load':
       return on ? 'Plug it in where it was.' : 'Pull the plug straight. Keep it out of wet and dirt.'
     case 'run':
@@ -157,7 +160,7 @@ export const actDone = (act: Act, names: Names = {}): string => {
       return 'Zeroed, it shows 0'
     case 'device':
       if (names.device === 'fuse') return `Fuse ${act.branch} is ${act.to === 'open' ? 'out' : 'in'}`
-      return `Device ${act.branch} is ${act.to}`
+      return `${names.device === 'breaker' ? 'Breaker' : 'Device'} ${act.branch} is ${act.to}`
     case 'load':
       return `It is ${act.to === 'plugged' ? 'plugged in' : 'unplugged'}`
     case 'run':

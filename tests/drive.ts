@@ -5,6 +5,7 @@ import { randomUUID } from 'node:crypto'
 import { readFileSync } from 'node:fs'
 import { isAbsolute, join } from 'node:path'
 import { createInterface } from 'node:readline'
+import { fitsNothing } from '../content/en-labels.ts'
 import { whySentence } from '../content/en-whys.ts'
 import { readKit, readMachine } from '../engine/check.ts'
 import { shown } from '../engine/fields.ts'
@@ -75,7 +76,7 @@ const asked = async (session: Session, stored: readonly StoredEvent[]): Promise<
     case 'step':
       return {
         ...request,
-        why: whySentence(request.why),
+        why: session.fitsNothing ? `${fitsNothing} ${whySentence(request.why)}` : whySentence(request.why),
         belief: session.belief.map(({ branch, p }) => ({ branch, p: Number(p.toFixed(4)) })),
       }
     case 'confirm':

@@ -5,6 +5,7 @@ export type PowerWord = keyof typeof powers
 const signs: Record<PowerWord, string> = {
   live: 'M13 2L5 14h6l-2 8 9-12h-6l3-8z',
   fed: 'M4 12h12M11 6l6 6-6 6',
+  danger: 'M13 2L5 14h6l-2 8 9-12h-6l3-8z',
   off: 'M12 3v8M7 6a8 8 0 1 0 10 0',
   provedDead: 'M12 2v9M2 11h20M6 16h12M10 21h4',
 }

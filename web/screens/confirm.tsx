@@ -27,7 +27,7 @@ export const Confirm = ({ hunt, request }: { hunt: Hunt; request: Extract<Reques
           <>
             {acts.length > 0 && (
               <>
-                <h2>It covers</h2>
+                <h2>What comes next</h2>
                 <ol class="acts">
                   {acts.map(title => (
                     <li key={title}>{title}</li>

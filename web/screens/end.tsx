@@ -1,13 +1,25 @@
 import { useState } from 'preact/hooks'
 import { cautions } from '../../content/en-cautions.ts'
-import { results } from '../../content/en-labels.ts'
-import type { Request } from '../flow/request.ts'
+import { leftOpen, results } from '../../content/en-labels.ts'
+import type { Positions, Request } from '../flow/request.ts'
 import { Closing } from './closing.tsx'
 import { useDesigner } from './designerLink.tsx'
 import { Frame } from './frame.tsx'
 import { Notice } from './notice.tsx'
 import { Title } from './title.tsx'
 import type { Hunt } from './useSession.ts'
+
+/** What was opened or unplugged and still is. */
+const leftOf = ({ devices, unplugged, openedRuns, bus, bond, injector }: Positions): string[] => [
+  ...Object.keys(devices)
+    .filter(b => devices[b] !== 'closed')
+    .map(b => `device ${b}`),
+  ...unplugged,
+  ...openedRuns.map(r => `run ${r}`),
+  ...(bus === 'opened' ? ['output lead at the supply'] : []),
+  ...(bond === 'opened' ? ['link from 0 V to earth'] : []),
+  ...(injector ? [`current source on ${injector.branch}`] : []),
+]
 
 /** How the session ended; a stop for safety says what to do, large. Then the closing form. */
 export const EndScreen = ({ hunt, request, leave }: { hunt: Hunt; request: Extract<Request, { say: 'end' }>; leave: () => void }) => {
@@ -27,6 +39,7 @@ export const EndScreen = ({ hunt, request, leave }: { hunt: Hunt; request: Extra
   if (designer.file)
     return <designer.file.Designer machine={session.machine} finding={session.finding} entries={session.entries} back={designer.back} />
   const words = results[request.result]
+  const left = request.result === 'restored' ? [] : leftOf(session.positions)
   return (
     <Frame session={session} since={since} head="End">
       {stop ? (
@@ -47,9 +60,14 @@ export const EndScreen = ({ hunt, request, leave }: { hunt: Hunt; request: Extra
       <p>
         {session.entries.length} steps, {minutes} min.
       </p>
+      {left.length > 0 && (
+        <p>
+          <strong>{leftOpen}:</strong> {left.join(', ')}.
+        </p>
+      )}
       {stop && <p class="source">{stop.source}</p>}
       {closed && <p>The closing form is saved.</p>}
-      <div class="actions">
+      <div class={stop ? 'actions flow' : 'actions'}>
         {!closed && (
           <button type="button" class="primary" onClick={() => setClosing(true)}>
             Say what was wrong
@@ -58,7 +76,14 @@ export const EndScreen = ({ hunt, request, leave }: { hunt: Hunt; request: Extra
         <button type="button" class={closed ? 'primary' : 'answer'} onClick={leave}>
           Back to the start
         </button>
-        {designer.link()}
+        {!stop && designer.link()}
+        {!closed && (
+          <nav>
+            <button type="button" class="link" onClick={() => hunt.send({ type: 'undone' })}>
+              Undo
+            </button>
+          </nav>
+        )}
       </div>
     </Frame>
   )

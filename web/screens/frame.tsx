@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact'
 import { stripAlt } from '../../content/en-drawings.ts'
-import { Band } from '../drawing/band.tsx'
+import { Band, type PowerWord } from '../drawing/band.tsx'
 import { type Cell, Strip } from '../drawing/strip.tsx'
 import type { Session } from '../flow/request.ts'
 import { Clock } from './clock.tsx'
@@ -16,6 +16,14 @@ const cellsOf = (session: Session): Cell[] => {
     const p = session.belief.find(b => b.branch === id)?.p ?? 0
     return { id, p, unlikely: measured && p * branches.length < UNLIKELY, device: session.positions.devices[id] ?? 'closed' }
   })
+}
+
+/** Voltage was just read where there should be none. */
+const STILL_LIVE: readonly string[] = ['not-extra-low-voltage', 'voltage-stays']
+
+const bandOf = ({ request, positions, power }: Session): PowerWord => {
+  if ('caution' in request && STILL_LIVE.includes(request.caution ?? '')) return 'danger'
+  return positions.injector ? 'fed' : power
 }
 
 interface FrameProps {
@@ -43,7 +51,7 @@ export const Frame = ({ session, since, moment = 'place', head, children }: Fram
           </span>
           <Clock since={since} />
         </header>
-        <Band power={session.positions.injector ? 'fed' : session.power} />
+        <Band power={bandOf(session)} />
       </div>
       <Strip cells={cells} working={working} alt={stripAlt(cells, working)} />
       {children}

@@ -11,6 +11,7 @@ export const Why = ({ session, close }: { session: Session; close: () => void })
   const { request } = session
   const rest = Math.max(0, 1 - session.belief.reduce((sum, b) => sum + b.p, 0))
   const likely = session.suspects.filter(s => s.p >= 0.01).slice(0, 5)
+  const others = Math.max(0, 1 - rest - likely.reduce((sum, s) => sum + s.p, 0))
   return (
     <Sheet title="Why this?" close={close}>
       {request.say === 'step' && (
@@ -32,6 +33,12 @@ export const Why = ({ session, close }: { session: Session; close: () => void })
             <dd>{of100(s.p)}</dd>
           </div>
         ))}
+        {others >= 0.005 && (
+          <div>
+            <dt>All other places</dt>
+            <dd>{of100(others)}</dd>
+          </div>
+        )}
         <div>
           <dt>Supply and bus</dt>
           <dd>{of100(rest)}</dd>

@@ -15,7 +15,8 @@ const CLEAR = 0.85
 const SURE = 0.9
 const NEARBY = 0.75
 
-const finding = (f: Finding): Step => ({ kind: 'finding', finding: f })
+/** Nobody knows a chance finer than one in ten thousand. */
+const finding = (f: Finding): Step => ({ kind: 'finding', finding: { ...f, probability: Math.round(1e4 * f.probability) / 1e4 } })
 const lookAt = (belief: Belief, f: Finding): Plan => ({
   steps: [finding(f)],
   expected: costOf(belief.plant, finding(f)),

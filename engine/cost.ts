@@ -61,6 +61,7 @@ export const costOf = (plant: Plant, step: Step): number => {
     case 'read':
       return step.meter !== 'amp' && (outside(step.red) || outside(step.black)) ? COST.readOutside : COST.readInCabinet
     case 'finding':
-      return COST.goAndLook + COST.metre * metresOf(plant, step.finding)
+      // Intervals are given to the centimetre.
+      return Math.round(100 * (COST.goAndLook + COST.metre * metresOf(plant, step.finding))) / 100
   }
 }

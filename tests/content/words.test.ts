@@ -133,6 +133,18 @@ test('a point is told in the words of the field', () => {
 
 test.each(Object.keys(SYMPTOMS))('the symptom %s has words', id => expect(symptoms[id]).toBeTruthy())
 test('no symptom has words that is none', () => expect(Object.keys(symptoms).sort()).toEqual(Object.keys(SYMPTOMS).sort()))
+test('a finding that is the likeliest of several places says so, a sure one does not', () => {
+  const finding = { fault: 'load-short', branch: 'B3', load: 'Y32' }
+  expect(findingSentence({ ...finding, probability: 0.44 })).toMatch(/^Likeliest, not proved\. /)
+  expect(findingSentence({ ...finding, probability: 0.96 })).toBe('Short circuit inside the load.')
+})
+test('past a broken core the ends are looked at, and pulled at only where it is proved dead', () => {
+  const finding = { fault: 'open-zero', branch: 'B3', run: '3-W2' }
+  expect(findingHow(finding, true)).toContain('Pull at each core')
+  expect(findingHow(finding, false)).toContain('Look only')
+})
+test('who mends the mains side is told that the proof does not reach there', () =>
+  expect(['no-mains', 'supply-dead', 'overload'].filter(fault => !mend({ fault }).points.some(p => p.includes('not proved dead')))).toEqual([]))
 test.each(Object.keys(FAULTS))('the fault %s has a name, a place to go to and a mend', fault => {
   expect(faults[fault]).toBeTruthy()
   for (const finding of [{ fault }, { fault, branch: 'B3' }, { fault, branch: 'B3', load: 'Y32' }, { fault, branch: 'B3', run: '3-W2' }]) {

@@ -23,9 +23,10 @@ const sentences: Readonly<Record<string, (facts: Facts) => string>> = {
   'prove-dead-first': () => 'Only three readings prove it dead. A lamp that is off proves nothing.',
   'prove-dead-again': () => 'Voltage may have come back since it was last proved dead.',
   'device-past': f => `With its device open, a reading at branch ${of(f, 'branch')} sees its own wiring alone.`,
-  group: f => `${branches(f)} hold${Number(f['count']) === 1 ? 's' : ''} ${of(f, 'p')} of 100. One reading clears or names ${Number(f['count']) === 1 ? 'it' : 'them'}.`,
+  group: f =>
+    `${branches(f)} hold${Number(f['count']) === 1 ? 's' : ''} ${of(f, 'p')} of 100. One reading clears or names ${Number(f['count']) === 1 ? 'it' : 'them'}.`,
   likeliest: f =>
-    `Branch ${of(f, 'branch')} holds ${of(f, 'p')} of 100: ${metres(f['metres'])} of wiring${yes(f['moving']) ? ', part of it moving' : ''}.`,
+    `Branch ${of(f, 'branch')} holds ${of(f, 'p')} of 100${f['metres'] === undefined ? '' : `: ${metres(f['metres'])} of wiring${yes(f['moving']) ? ', part of it moving' : ''}`}.`,
   narrow: f => `This narrows the place in branch ${of(f, 'branch')} from ${metres(f['before'])} to about ${metres(f['after'])}.`,
   kind: f => `This tells which kind of fault branch ${of(f, 'branch')} has: to 0 V, to earth or in a load.`,
   current: f => `The current in branch ${of(f, 'branch')} turns volts into ohms: it must be known.`,

@@ -158,7 +158,7 @@ export const narrowing = (belief: Belief, shared: Shared, s: Situation): Plan[] 
         facts: {
           branch: b.id,
           p: Math.round(100 * c.p),
-          metres: Math.round(b.wiring.length),
+          ...(b.wiring.unknown ? {} : { metres: Math.round(b.wiring.length) }),
           moving: b.wiring.runs.some(r => r.run.moving) ? 1 : 0,
         },
       },

@@ -225,6 +225,8 @@ const looked = (belief: Belief, e: Evidence & { of: 'look' }): Belief => {
 
 /** What is left of a place that somebody has gone to and looked at without finding it (common practice, no source). */
 const MISSED = Math.log(0.02)
+/** A branch's whole cable, much of it out of sight, is easier missed (common practice, no source). */
+const MISSED_SOMEWHERE = Math.log(0.15)
 /** Metres past each end of a named interval that a technician looks at as well. */
 const BESIDE = 0.5
 
@@ -243,6 +245,7 @@ const walkedPast = (belief: Belief, { fault, branch, run, load, alongRun }: Find
   if (fault === 'device-open')
     return { ...belief, branches: belief.branches.map((x, k) => (k === b ? { ...x, deviceOpen: x.deviceOpen + MISSED } : x)) }
   const { wiring, loads } = belief.plant.branches[b] as PlantBranch
+  const missed = run === undefined && load === undefined ? MISSED_SOMEWHERE : MISSED
   const hit = (j: number): boolean => {
     const item = own.places.item[j] as number
     const inLoad = own.places.kind[j] === IN_LOAD
@@ -254,7 +257,7 @@ const walkedPast = (belief: Belief, { fault, branch, run, load, alongRun }: Find
   }
   return {
     ...belief,
-    branches: belief.branches.map((x, k) => (k === b ? { ...x, walked: x.walked.map((v, j) => v + (hit(j) ? MISSED : 0)) } : x)),
+    branches: belief.branches.map((x, k) => (k === b ? { ...x, walked: x.walked.map((v, j) => v + (hit(j) ? missed : 0)) } : x)),
   }
 }
 

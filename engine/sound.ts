@@ -49,6 +49,7 @@ const sdOhm = (s: Sound): number => Math.hypot(OHM_SPREAD, s.sd / s.siemens ** 2
 
 /** Share of sound wiring that shows less than `ohm`, of what shows a number at all. */
 export const soundBelow = (s: Sound, ohm: number): number => {
+  if (s.siemens <= 0) return 0
   if (s.untold > 0) {
     const one = ohm * s.untold
     return Math.min(one < 2.5 ? (0.004 * one) / 2.5 : 0.004 + Math.log(one / 2.5) / Math.log(80_000), 1)
@@ -59,6 +60,8 @@ export const soundBelow = (s: Sound, ohm: number): number => {
 /** Chance of OL, or density per Ω of a shown value, for sound wiring. `leads` is what the leads are expected to add. */
 export const soundDensity = (s: Sound, shown: number | 'OL', leads: number): number => {
   if (shown === 'OL') return s.openChance
+  // Nothing is joined that could conduct.
+  if (s.siemens <= 0) return 0
   const ohm = Math.max(shown - leads, 0.05)
   const g = 1 / ohm
   // Loads that nobody has told: any size from 2.5 Ω to 200 kΩ a branch is as likely as any other; a little falls below.

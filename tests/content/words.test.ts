@@ -144,7 +144,9 @@ test('past a broken core the ends are looked at, and pulled at only where it is 
   expect(findingHow(finding, false)).toContain('Look only')
 })
 test('who mends the mains side is told that the proof does not reach there', () =>
-  expect(['no-mains', 'supply-dead', 'overload'].filter(fault => !mend({ fault }).points.some(p => p.includes('not proved dead')))).toEqual([]))
+  expect(['no-mains', 'supply-dead', 'overload'].filter(fault => !mend({ fault }).points.some(p => p.includes('not proved dead')))).toEqual(
+    [],
+  ))
 test.each(Object.keys(FAULTS))('the fault %s has a name, a place to go to and a mend', fault => {
   expect(faults[fault]).toBeTruthy()
   for (const finding of [{ fault }, { fault, branch: 'B3' }, { fault, branch: 'B3', load: 'Y32' }, { fault, branch: 'B3', run: '3-W2' }]) {

@@ -3,7 +3,7 @@ import { begin as believe, shares } from '../../engine/belief.ts'
 import { observe } from '../../engine/observe.ts'
 import type { Why } from '../../engine/plan.ts'
 import { orderOf } from '../../engine/powerup.ts'
-import type { Answer, DeviceSeen, Look, Read, Step } from '../../engine/step.ts'
+import type { Answer, DeviceSeen, Finding, Look, Read, Step } from '../../engine/step.ts'
 import { keyOf, toCutOff, toDead, toRestored } from '../../engine/way.ts'
 import { again, evidenceOf, type Hunt, type ReadEvidence, type Repair, refusedTimes, stateOf, withKey } from './hunt.ts'
 
@@ -42,6 +42,16 @@ const checks = (h: Hunt, place: string): Way[] => {
   return h.positions.devices[place] === 'closed' ? [...pastDevice, atBus] : pastDevice
 }
 
+const OPEN: readonly string[] = ['open-plus', 'open-zero', 'poor-joint']
+/** Where a voltage proves the mend: past a conductor that was open, for there was voltage at the terminals all the time. */
+const provingPoints = (h: Hunt, { fault, branch, run }: Finding): string[] => {
+  // The bus says nothing of a branch whose device was open.
+  if (branch === undefined) return ['bus']
+  const mended = h.machine.branches.find(b => b.id === branch)?.wiring?.find(r => r.id === run)
+  if (OPEN.includes(fault) && mended !== undefined) return [`${branch}/${mended.to}`]
+  return [...pointsOf(h, branch), ...(fault === 'device-open' ? [] : ['bus'])]
+}
+
 /** What is not checked yet: the mended branch, and each whose device has opened by itself and is about to be closed. */
 const unchecked = (h: Hunt, { finding, checked }: Repair): string | undefined => {
   const tripped = Object.keys(h.positions.devices).filter(b => h.positions.devices[b] === 'tripped' && h.found.devices[b] === 'closed')
@@ -57,8 +67,7 @@ const proofs = (h: Hunt, { finding, lampSeen, voltSeen, doubted }: Repair): Way[
   const device: Step[] = doubted && branch !== undefined ? [{ kind: 'look', look: 'device', branch }] : []
   if (device.some(step => !h.taken.has(keyOf(step)) && refusedTimes(h, step) === 0))
     return [{ steps: device, why: { key: 'after-energising', facts: { branch: branch ?? '' } } }]
-  // The bus says nothing of a branch whose device was open.
-  const points = [...(branch === undefined ? [] : pointsOf(h, branch)), ...(finding.fault === 'device-open' ? [] : ['bus'])]
+  const points = provingPoints(h, finding)
   return [...lamp, ...points.map(point => ({ why, steps: [read('volt', point)] }))]
 }
 

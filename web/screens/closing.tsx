@@ -3,8 +3,14 @@ import { wrongs } from '../../content/en-labels.ts'
 import type { Session } from '../flow/request.ts'
 import { Title } from './title.tsx'
 
+interface ClosingProps {
+  readonly session: Session
+  readonly save: (branch: string, wrong: string, note: string) => void
+  readonly back?: () => void
+}
+
 /** Which branch, what was wrong, a note: what a later session can learn from. */
-export const Closing = ({ session, save }: { session: Session; save: (branch: string, wrong: string, note: string) => void }) => {
+export const Closing = ({ session, save, back }: ClosingProps) => {
   const [branch, setBranch] = useState(session.finding?.branch ?? '')
   const [wrong, setWrong] = useState('')
   const [note, setNote] = useState('')
@@ -45,6 +51,11 @@ export const Closing = ({ session, save }: { session: Session; save: (branch: st
         <button type="submit" class="primary">
           Save and close
         </button>
+        {back && (
+          <button type="button" class="plain" onClick={back}>
+            Back
+          </button>
+        )}
       </div>
     </form>
   )

@@ -33,7 +33,11 @@ export const EndScreen = ({ hunt, request, leave }: { hunt: Hunt; request: Extra
     return (
       <main class="place">
         <Notice hunt={hunt} />
-        <Closing session={session} save={(branch, wrong, note) => hunt.send({ type: 'closed', branch, wrong, note })} />
+        <Closing
+          session={session}
+          back={() => setClosing(false)}
+          save={(branch, wrong, note) => hunt.send({ type: 'closed', branch, wrong, note })}
+        />
       </main>
     )
   if (designer.file)

@@ -8,6 +8,7 @@ import { answersIn } from '../log/facts.ts'
 import { originOf } from '../log/log.ts'
 import { grouped, type Seal } from '../log/seal.ts'
 import { FindingDrawing, placeOf } from './finding.tsx'
+import { Pairs } from './pairs.tsx'
 import { cut, fitting, MOST_LINES, type ReportRow, reportRows } from './reportRows.ts'
 import { day } from './reviewFilter.ts'
 import type { Opened } from './reviewSession.tsx'
@@ -22,19 +23,6 @@ const kitWords = ({ clamp, injector, qualified }: Kit): string =>
     .filter(Boolean)
     .join(', ')
 
-const Pairs = ({ rows }: { rows: readonly (readonly [string, string | undefined])[] }) => (
-  <dl>
-    {rows.map(
-      ([name, value]) =>
-        value && (
-          <div key={name}>
-            <dt>{name}</dt>
-            <dd>{value}</dd>
-          </div>
-        ),
-    )}
-  </dl>
-)
 const Readings = ({ rows }: { rows: readonly ReportRow[] }) => (
   <>
     {rows.map(({ n, time, what, value, after }) => (

@@ -8,6 +8,7 @@ import { exportCsv, exportJson, exportLines } from '../log/export.ts'
 import { factsOf } from '../log/facts.ts'
 import { type Facts, type Log, originOf, type SessionSummary, type StoredEvent } from '../log/log.ts'
 import type { People } from '../log/sheet.ts'
+import { Pairs } from './pairs.tsx'
 import { day, faultWord } from './reviewFilter.ts'
 import { ReviewRecord } from './reviewRecord.tsx'
 import { ReviewReport } from './reviewReport.tsx'
@@ -49,20 +50,6 @@ export const Times = ({ facts }: { facts: Facts }) => (
       {timesNote} {facts.times.doubtful ? timesDoubt : ''}
     </p>
   </>
-)
-
-const Rows = ({ rows }: { rows: readonly (readonly [string, string | undefined])[] }) => (
-  <dl>
-    {rows.map(
-      ([name, value]) =>
-        value && (
-          <div key={name}>
-            <dt>{name}</dt>
-            <dd>{value}</dd>
-          </div>
-        ),
-    )}
-  </dl>
 )
 
 /** One session: what was found, the record, the times, and every step. */
@@ -127,7 +114,7 @@ export const ReviewSession = (p: { log: Log; summary: SessionSummary | undefined
       <section>
         <h2>Found</h2>
         {facts.found ? (
-          <Rows
+          <Pairs
             rows={[
               ['Fault', faultWord(facts.found.fault)],
               ['Branch', facts.found.branch],
@@ -142,7 +129,7 @@ export const ReviewSession = (p: { log: Log; summary: SessionSummary | undefined
       <section>
         <h2>Record</h2>
         {closed ? (
-          <Rows
+          <Pairs
             rows={[
               ['What was wrong', closed.wrong],
               [modes.name, record?.mode && termWord(record.mode)],

@@ -1,9 +1,5 @@
 // The demo machine: a filling station of an invented plant. Twelve branches, wiring known, some of it moving.
-
-const fixed = { area: 1.5, class: 5 }
-const sensor = { area: 0.75, class: 5 }
-const moving = { area: 1, class: 5 }
-const breaker = (rating: number) => ({ kind: 'breaker', rating, curve: 'C' })
+import { breaker, fixed, moving, sensor } from './demoParts.ts'
 
 export const demo = {
   format: 'ohmward.machine',

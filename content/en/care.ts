@@ -1,0 +1,51 @@
+// Care at single steps, what is looked at before a machine goes back to work, and the check of a phone. English.
+
+export const care = {
+  atStep: {
+    live: 'Voltage is on and the machine can start. Hands stay clear of moving parts; a slip of the probe makes a short circuit.',
+    hot: 'After a short circuit conductors and plugs can be hot.',
+    motion: 'Out on the machine hands stay clear of whatever can move, fall or close.',
+    look: 'Nothing is moved or opened while looking. The mend comes after it is proved dead.',
+    source: 'Common practice, no source',
+  },
+  after: {
+    title: 'Before the machine goes back to work',
+    points: [
+      'Conductor numbers are on again, each core where it was.',
+      'Terminals are tightened to their torque; a pull at each core holds.',
+      'Strain relief holds. The cable is clear of the edge that wore it.',
+      'Where wiring of a safety function was touched, that function is tested.',
+      'It is known in which state controller and drives start again.',
+      'Tools and spare parts are out of the machine. Locks are off.',
+      'Somebody by name took the machine back.',
+    ],
+    done: 'All of it is done',
+    source:
+      '29 CFR 1910.147(e), release from lockout (clause from memory); IEC 60204-1 13.1 and 18, wiring and verification (from memory); common practice',
+  },
+  check: {
+    title: 'Check this phone',
+    lead: 'To read out to maintenance.',
+    version: 'App version',
+    offline: 'Works without network',
+    kept: 'Storage is kept by the browser',
+    space: 'Storage used',
+    sessions: 'Sessions',
+    unfinished: 'of them unfinished',
+    machines: 'Machines',
+    photos: 'Photos',
+    exported: 'Last export',
+    clock: 'Clock',
+    jumps: 'Clock jumps',
+    browser: 'Browser',
+    yes: 'yes',
+    no: 'NO',
+    unknown: 'not known',
+    never: 'never',
+    failed: 'The log cannot be read',
+    busy: 'Looking …',
+    jumped: 'in the latest 50 sessions',
+    share: 'Share as text',
+    back: 'Back',
+  },
+}

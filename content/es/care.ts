@@ -1,0 +1,51 @@
+// Care at single steps, what is looked at before a machine goes back to work, and the check of a phone. Spanish.
+import type { Sentences } from '../words.ts'
+
+export const care: Sentences['care'] = {
+  atStep: {
+    live: 'Hay tensión y la máquina puede arrancar. Las manos quedan lejos de partes móviles; una punta que resbala hace un cortocircuito.',
+    hot: 'Tras un cortocircuito los conductores y conectores pueden estar calientes.',
+    motion: 'En la máquina las manos quedan lejos de todo lo que pueda moverse, caer o cerrarse.',
+    look: 'Al mirar no se mueve ni se abre nada. Se repara después de comprobar la ausencia de tensión.',
+    source: 'Práctica común, sin referencia',
+  },
+  after: {
+    title: 'Antes de que la máquina vuelva al trabajo',
+    points: [
+      'Los números de conductor están puestos, cada hilo donde estaba.',
+      'Los bornes están apretados a su par; cada hilo resiste un tirón.',
+      'El alivio de tracción sujeta. El cable está lejos del canto que lo gastó.',
+      'Donde se tocó el cableado de una función de seguridad, esa función está probada.',
+      'Se sabe en qué estado arrancan de nuevo el control y los accionamientos.',
+      'Herramientas y repuestos están fuera de la máquina. Los candados están quitados.',
+      'Alguien, con su nombre, recibió la máquina.',
+    ],
+    done: 'Todo está hecho',
+    source: '29 CFR 1910.147(e), retirada del bloqueo (apartado de memoria); IEC 60204-1 13.1 y 18 (de memoria); práctica común',
+  },
+  check: {
+    title: 'Comprobar este teléfono',
+    lead: 'Para leerlo a mantenimiento.',
+    version: 'Versión de la app',
+    offline: 'Funciona sin red',
+    kept: 'El navegador guarda los datos',
+    space: 'Memoria usada',
+    sessions: 'Sesiones',
+    unfinished: 'de ellas sin acabar',
+    machines: 'Máquinas',
+    photos: 'Fotos',
+    exported: 'Última exportación',
+    clock: 'Reloj',
+    jumps: 'Saltos del reloj',
+    browser: 'Navegador',
+    yes: 'sí',
+    no: 'NO',
+    unknown: 'no se sabe',
+    never: 'nunca',
+    failed: 'El registro no se puede leer',
+    busy: 'Mirando …',
+    jumped: 'en las últimas 50 sesiones',
+    share: 'Compartir como texto',
+    back: 'Atrás',
+  },
+}

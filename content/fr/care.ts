@@ -1,0 +1,51 @@
+// Care at single steps, what is looked at before a machine goes back to work, and the check of a phone. French.
+import type { Sentences } from '../words.ts'
+
+export const care: Sentences['care'] = {
+  atStep: {
+    live: 'La tension est là et la machine peut démarrer. Les mains restent loin des parties mobiles ; une pointe qui glisse fait un court-circuit.',
+    hot: 'Après un court-circuit, conducteurs et fiches peuvent être chauds.',
+    motion: 'Sur la machine, les mains restent loin de tout ce qui peut bouger, tomber ou se fermer.',
+    look: 'En regardant, rien n’est bougé ni ouvert. La réparation vient après la vérification d’absence de tension.',
+    source: 'Pratique courante, sans référence',
+  },
+  after: {
+    title: 'Avant que la machine reprenne le travail',
+    points: [
+      'Les numéros de conducteurs sont remis, chaque fil à sa place.',
+      'Les bornes sont serrées à leur couple ; chaque fil tient quand on tire.',
+      'Le serre-câble tient. Le câble est loin de l’arête qui l’a usé.',
+      'Là où le câblage d’une fonction de sécurité a été touché, cette fonction est essayée.',
+      'On sait dans quel état la commande et les variateurs redémarrent.',
+      'Outils et pièces sont hors de la machine. Les cadenas sont enlevés.',
+      'Quelqu’un, nommé, a repris la machine.',
+    ],
+    done: 'Tout est fait',
+    source: '29 CFR 1910.147(e), levée de la condamnation (alinéa de mémoire) ; IEC 60204-1 13.1 et 18 (de mémoire) ; pratique courante',
+  },
+  check: {
+    title: 'Vérifier ce téléphone',
+    lead: 'À lire à la maintenance.',
+    version: 'Version de l’app',
+    offline: 'Marche sans réseau',
+    kept: 'Le navigateur garde les données',
+    space: 'Mémoire utilisée',
+    sessions: 'Sessions',
+    unfinished: 'dont inachevées',
+    machines: 'Machines',
+    photos: 'Photos',
+    exported: 'Dernier export',
+    clock: 'Horloge',
+    jumps: 'Sauts d’horloge',
+    browser: 'Navigateur',
+    yes: 'oui',
+    no: 'NON',
+    unknown: 'pas connu',
+    never: 'jamais',
+    failed: 'Le journal est illisible',
+    busy: 'Vérification …',
+    jumped: 'dans les 50 dernières sessions',
+    share: 'Partager en texte',
+    back: 'Retour',
+  },
+}

@@ -1,0 +1,51 @@
+// Care at single steps, what is looked at before a machine goes back to work, and the check of a phone. Polish.
+import type { Sentences } from '../words.ts'
+
+export const care: Sentences['care'] = {
+  atStep: {
+    live: 'Napięcie jest włączone i maszyna może ruszyć. Ręce są z dala od ruchomych części; ześlizg sondy robi zwarcie.',
+    hot: 'Po zwarciu przewody i wtyki mogą być gorące.',
+    motion: 'Przy maszynie ręce są z dala od wszystkiego, co może się ruszyć, spaść lub zamknąć.',
+    look: 'Podczas oględzin nic nie jest ruszane ani otwierane. Naprawa jest po sprawdzeniu braku napięcia.',
+    source: 'Powszechna praktyka, bez źródła',
+  },
+  after: {
+    title: 'Zanim maszyna wróci do pracy',
+    points: [
+      'Numery żył są założone, każda żyła tam, gdzie była.',
+      'Zaciski są dokręcone swoim momentem; każda żyła trzyma przy pociągnięciu.',
+      'Odciążka trzyma. Przewód jest z dala od krawędzi, która go przetarła.',
+      'Gdzie ruszano okablowanie funkcji bezpieczeństwa, ta funkcja jest sprawdzona.',
+      'Wiadomo, w jakim stanie sterownik i napędy ruszają ponownie.',
+      'Narzędzia i części są poza maszyną. Kłódki są zdjęte.',
+      'Ktoś, z nazwiska, przejął maszynę.',
+    ],
+    done: 'Wszystko zrobione',
+    source: '29 CFR 1910.147(e), zdjęcie blokady (ustęp z pamięci); IEC 60204-1 13.1 i 18 (z pamięci); powszechna praktyka',
+  },
+  check: {
+    title: 'Sprawdź ten telefon',
+    lead: 'Do odczytania utrzymaniu ruchu.',
+    version: 'Wersja aplikacji',
+    offline: 'Działa bez sieci',
+    kept: 'Przeglądarka zachowuje dane',
+    space: 'Zajęta pamięć',
+    sessions: 'Sesje',
+    unfinished: 'w tym otwarte',
+    machines: 'Maszyny',
+    photos: 'Zdjęcia',
+    exported: 'Ostatni eksport',
+    clock: 'Zegar',
+    jumps: 'Skoki zegara',
+    browser: 'Przeglądarka',
+    yes: 'tak',
+    no: 'NIE',
+    unknown: 'nie wiadomo',
+    never: 'nigdy',
+    failed: 'Nie można odczytać dziennika',
+    busy: 'Sprawdzanie …',
+    jumped: 'w ostatnich 50 sesjach',
+    share: 'Udostępnij jako tekst',
+    back: 'Wstecz',
+  },
+}

@@ -1,7 +1,7 @@
 // What would open at the far end: for whoever designs or changes the machine, never an instruction to refit now.
 import type { Curve } from './breaker.ts'
 import { AREAS, areaOf, capacityOf } from './capacity.ts'
-import { deviceOf, type Known } from './device.ts'
+import { deviceOf } from './device.ts'
 import type { Branch, Load, Machine } from './machine.ts'
 import { type Assumed, currentAt, currentAtTerminals, type Extreme, limitsOf, lowest, USUAL } from './prospect.ts'
 import { lasts, type Protected } from './protection.ts'
@@ -36,7 +36,6 @@ export interface Advice {
 /** What holds for every trial at one branch. */
 interface Trial {
   readonly machine: Machine
-  readonly known: Known
   readonly assumed: Assumed
   /** Lowest currents, the supply's limit left out. */
   readonly x: Extreme
@@ -56,20 +55,19 @@ const plannedAs = ({ x, index, machine, assumed }: Trial, branch: Branch) => {
 
 /** Would it certainly open at its farthest ends, with this much limit (that of the machine, if none is given)? */
 const opens = (t: Trial, branch: Branch, limit?: number, others = t.x.others): boolean => {
-  const { band, missing } = deviceOf(branch.id, branch.protection, t.known, t.assumed.within)
+  const { band, missing } = deviceOf(branch.protection, t.assumed.within)
   if (missing.length > 0 || band.opens === Infinity) return false
   const { x, b } = plannedAs(t, branch)
-  const lasting = limit !== undefined || lasts(t.machine, t.known, band.seconds)
-  const low: Extreme = { ...x, others, limit: limit ?? limitsOf(t.machine, t.known, band.seconds).low }
+  const lasting = limit !== undefined || lasts(t.machine, band.seconds)
+  const low: Extreme = { ...x, others, limit: limit ?? limitsOf(t.machine, band.seconds).low }
   const ends = b.wiring.runs.map(({ run }, i) => currentAt(low, b, i, run.length))
   return [currentAtTerminals(low, b), ...ends].every(c => c.ampere >= band.opens && (lasting || !c.limited))
 }
 
 const breakerFor = (t: Trial, b: Branch): Advice['breaker'] => {
-  const trial: Trial = { ...t, known: { ...t.known, breakers: 'IEC 60898-1', devices: {} } }
   for (const rating of RATINGS) {
     if (rating < t.load || rating > t.carries) continue
-    for (const curve of CURVES) if (opens(trial, { ...b, protection: { kind: 'breaker', rating, curve } })) return { rating, curve }
+    for (const curve of CURVES) if (opens(t, { ...b, protection: { kind: 'breaker', rating, curve } })) return { rating, curve }
   }
   return undefined
 }
@@ -82,7 +80,7 @@ const areaFor = (t: Trial, b: Branch): number | undefined => {
 
 /** Opening current at the far end, and on top what all other branches draw. */
 const supplyFor = (t: Trial, b: Branch): number | undefined => {
-  const { band } = deviceOf(b.id, b.protection, t.known, t.assumed.within)
+  const { band } = deviceOf(b.protection, t.assumed.within)
   const needed = Math.ceil(band.opens + t.all - t.load)
   return band.opens < Infinity && opens(t, b, needed) ? needed : undefined
 }
@@ -121,20 +119,14 @@ const halvesFor = (t: Trial, b: Branch): Advice['halves'] => {
 }
 
 /** For each branch whose device does not certainly open everywhere. Only what is found; nothing where figures are missing. */
-export const advise = (
-  machine: Machine,
-  shielded: readonly Protected[],
-  service: Service,
-  known: Known = {},
-  assumed: Assumed = USUAL,
-): readonly Advice[] => {
+export const advise = (machine: Machine, shielded: readonly Protected[], service: Service, assumed: Assumed = USUAL): readonly Advice[] => {
   const x = lowest(machine, Infinity, assumed)
   return machine.branches.map((b, index): Advice => {
     const [served, verdict] = [service.branches[index], shielded[index]?.inTime]
     const areas = (b.wiring ?? []).map(run => areaOf(run.conductor) ?? Number.NaN)
     const carries = areas.length === 0 ? undefined : capacityOf(Math.min(...areas), assumed.ambient)
     if (verdict === undefined || verdict.opens === 'always' || carries === undefined || !served?.told) return { branch: b.id }
-    const t: Trial = { machine, known, assumed, x, index, load: served.ampere, all: service.ampere, carries }
+    const t: Trial = { machine, assumed, x, index, load: served.ampere, all: service.ampere, carries }
     const found = {
       breaker: breakerFor(t, b),
       area: areaFor(t, b),

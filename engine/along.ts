@@ -1,7 +1,6 @@
 // The prospective current over a branch's length, for a drawing: the way to the end that gets least.
 
 import { AT_ONCE } from './breaker.ts'
-import type { Known } from './device.ts'
 import type { Machine } from './machine.ts'
 import { type Assumed, currentAt, currentAtTerminals, USUAL } from './prospect.ts'
 import { extremesOf } from './protection.ts'
@@ -16,8 +15,8 @@ export interface Along {
 const STEPS = 12
 
 /** Points along every run of the way; undefined where the wiring is not told. */
-export const along = (machine: Machine, branch: string, known: Known = {}, assumed: Assumed = USUAL): Along | undefined => {
-  const { low, high } = extremesOf(machine, known, assumed, AT_ONCE)
+export const along = (machine: Machine, branch: string, assumed: Assumed = USUAL): Along | undefined => {
+  const { low, high } = extremesOf(machine, assumed, AT_ONCE)
   const [b, cold] = [low, high].map(x => x.plant.branches.find(one => one.id === branch))
   if (b === undefined || cold === undefined || b.wiring.unknown) return undefined
   const { runs } = b.wiring

@@ -1,9 +1,11 @@
 // What may be wrong, and how likely, in the light of all answers so far: single faults, branch by branch and place by place.
 import { type Chain, emptyChain } from './chain.ts'
-import { SHARES, type Shares } from './fault.ts'
+import { OVERLOADED, SHARES, type Shares } from './fault.ts'
+import { heldDown } from './held.ts'
 import type { Kit } from './machine.ts'
-import { census, type Places, placesOf } from './place.ts'
+import { census, IN_LOAD, isOverload, type Places, placesOf } from './place.ts'
 import type { Plant } from './plant.ts'
+import { type FromLog, type Known, leaningOf } from './prior.ts'
 import { standOf } from './reading.ts'
 import type { Symptom } from './step.ts'
 import { type Suspicion, suspicionsOf } from './suspicion.ts'
@@ -19,6 +21,8 @@ export interface OfBranch {
   /** Log factor of the same short circuits with the device opened by itself; of the device open and nothing else wrong. */
   readonly tripped: number
   readonly deviceOpen: number
+  /** Per place: log factor of the same short circuit if it comes and goes, what was read in this branch included. */
+  readonly flicker: Float64Array
   /** Log likelihood of this branch's own readings if it is sound. */
   readonly sound: number
 }
@@ -34,33 +38,49 @@ export interface Belief {
   readonly suspected: Float64Array
   /** Chance that the latest answer fits none of the faults. */
   readonly fitsNothing: number
+  /** What of the start came from the machine's own log. */
+  readonly fromLog: FromLog
 }
 
 /** The belief before anything is read. */
-export const begin = (plant: Plant, kit: Kit, symptom: Symptom): Belief => {
+export const begin = (plant: Plant, kit: Kit, symptom: Symptom, known: Known = {}): Belief => {
   const shares: Shares = SHARES[symptom]
   const all = census(plant)
-  const suspicions = suspicionsOf(plant, shares)
+  const leaning = leaningOf(plant, shares, suspicionsOf(plant, shares), known)
+  const { suspicions, fromLog } = leaning
+  const leant = plant.branches.map(b => leaning.places(b.index, placesOf(plant, b, all, OVERLOADED[symptom])))
+  const sumOf = (is: (of: Places, j: number) => boolean): number =>
+    leant.reduce((sum, of) => sum + of.prior.reduce((s, v, j) => s + (is(of, j) ? v : 0), 0), 0)
+  // The log says where loads draw too much, not how often they do.
+  const [shorts, overloads] = [sumOf((of, j) => !isOverload(of, j)), sumOf(isOverload)]
+  const times = { short: (1 - OVERLOADED[symptom]) / shorts, overload: overloads === 0 ? 0 : OVERLOADED[symptom] / overloads }
+  const places = leant.map(of => ({ ...of, prior: of.prior.map((v, j) => v * (isOverload(of, j) ? times.overload : times.short)) }))
+  const held = plant.branches.map((b, k) => heldDown(plant, b, places[k] as Places, kit, symptom))
+  // Short circuits keep their share of the symptom: what the state as found says only moves it among them.
+  const mean = held.reduce((sum, own, k) => sum + own.reduce((s, v, j) => s + v * ((places[k] as Places).prior[j] as number), 0), 0)
+  const conductors = places.reduce((sum, own) => sum + own.prior.reduce((s, v, j) => s + (own.kind[j] === IN_LOAD ? 0 : v), 0), 0)
   const still = { supply: 'off', bus: 'joined', bond: 'joined', devices: {}, unplugged: [], openedRuns: [] } as const
   return {
     plant,
     kit,
     fitsNothing: 0,
+    fromLog,
     suspicions,
     suspected: Float64Array.from(suspicions, s => Math.log(s.prior)),
     supplyDead: Math.log(shares.supplyDead),
     noMains: Math.log(shares.noMains),
     other: Math.log(shares.other),
-    branches: plant.branches.map(b => {
-      const places = placesOf(plant, b, all)
+    branches: plant.branches.map((b, k) => {
+      const own = places[k] as Places
       const { dims, spread } = standOf(plant, b, still, kit)
       return {
-        places,
-        chain: emptyChain(places.count, dims, spread, places.atSd, places.ohmSd),
-        outside: new Float64Array(places.count).fill(Math.log(shares.short)),
-        walked: new Float64Array(places.count),
+        places: own,
+        chain: emptyChain(own.count, dims, spread, own.atSd, own.ohmSd),
+        outside: (held[k] as Float64Array).map(v => Math.log((shares.short * v) / mean)),
+        walked: new Float64Array(own.count),
         tripped: Math.log(shares.shortTripped),
-        deviceOpen: Math.log(shares.deviceOpen / plant.branches.length),
+        flicker: Float64Array.from(own.kind, kind => (kind === IN_LOAD ? -Infinity : Math.log(shares.flicker / conductors))),
+        deviceOpen: Math.log(shares.deviceOpen * leaning.deviceOpen(b.index)),
         sound: 0,
       }
     }),
@@ -72,6 +92,8 @@ export interface Shared {
   /** Per branch: short circuits, of them with the device opened by itself, and the device open with nothing else wrong. */
   readonly short: Float64Array
   readonly tripped: Float64Array
+  /** Of the short circuits, those that come and go. */
+  readonly flicker: Float64Array
   readonly deviceOpen: Float64Array
   readonly supplyDead: number
   readonly noMains: number
@@ -94,13 +116,22 @@ const trippedLogs = (belief: Belief, b: number): Float64Array => {
   )
 }
 
-/** Log weight of each place of a branch, its device as positioned or opened by itself. */
+/** Log weight of each place of a branch with a short circuit that comes and goes. */
+export const flickerLogs = (belief: Belief, b: number): Float64Array => {
+  const x = belief.branches[b] as OfBranch
+  const others = soundBut(belief, b)
+  return x.flicker.map((v, j) => Math.log(x.places.prior[j] as number) + v + (x.walked[j] as number) + others)
+}
+
+/** Log weight of each place of a branch: its device as positioned or opened by itself, or a short circuit that comes and goes. */
 const weighPlaces = (belief: Belief, b: number): Float64Array => {
   const x = belief.branches[b] as OfBranch
+  const comes = flickerLogs(belief, b)
   return trippedLogs(belief, b).map((tripped, j) => {
     const asPositioned = tripped - x.tripped + (x.outside[j] as number)
-    const top = Math.max(asPositioned, tripped)
-    return top + Math.log(Math.exp(asPositioned - top) + Math.exp(tripped - top))
+    const flicker = comes[j] as number
+    const top = Math.max(asPositioned, tripped, flicker)
+    return top + Math.log(Math.exp(asPositioned - top) + Math.exp(tripped - top) + Math.exp(flicker - top))
   })
 }
 
@@ -116,7 +147,7 @@ const derivedOf = (belief: Belief): Derived => {
   return known
 }
 
-/** Log weight of each place of a branch, its device as positioned or opened by itself. */
+/** Log weight of each place of a branch, whatever becomes of its device and whether it comes and goes. */
 export const placeLogs = (belief: Belief, b: number): Float64Array => {
   const { places } = derivedOf(belief)
   const known = places.get(b) ?? weighPlaces(belief, b)
@@ -126,7 +157,7 @@ export const placeLogs = (belief: Belief, b: number): Float64Array => {
 
 const logSum = (logs: Float64Array): number => {
   const top = logs.reduce((m, v) => Math.max(m, v), -Infinity)
-  return top + Math.log(logs.reduce((sum, v) => sum + Math.exp(v - top), 0))
+  return top === -Infinity ? top : top + Math.log(logs.reduce((sum, v) => sum + Math.exp(v - top), 0))
 }
 
 const share = (belief: Belief): Shared => {
@@ -135,6 +166,7 @@ const share = (belief: Belief): Shared => {
   const logs: number[] = []
   const short = belief.branches.map((_, b) => logSum(placeLogs(belief, b)))
   const tripped = belief.branches.map((_, b) => logSum(trippedLogs(belief, b)))
+  const flicker = belief.branches.map((_, b) => logSum(flickerLogs(belief, b)))
   const open = belief.branches.map(x => x.deviceOpen + allSound)
   const suspected = belief.suspected.map(v => v + allSound)
   logs.push(...suspected, ...short, ...open, belief.supplyDead + allSound, belief.noMains + allSound, belief.other + allSound)
@@ -144,6 +176,7 @@ const share = (belief: Belief): Shared => {
   return {
     short: Float64Array.from({ length: n }, (_, b) => of(short[b] as number)),
     tripped: Float64Array.from({ length: n }, (_, b) => of(tripped[b] as number)),
+    flicker: Float64Array.from({ length: n }, (_, b) => of(flicker[b] as number)),
     deviceOpen: Float64Array.from({ length: n }, (_, b) => of(open[b] as number)),
     supplyDead: of(belief.supplyDead + allSound),
     noMains: of(belief.noMains + allSound),

@@ -2,8 +2,7 @@
 import type { Gate } from './gate.ts'
 import type { Protection } from './machine.ts'
 
-/** What a breaker is built to. IEC 60898-1 is taken where nobody has said: the letters B, C and D are its. */
-export type BreakerStandard = 'IEC 60898-1' | 'IEC 60898-2' | 'IEC 60947-2'
+export type BreakerStandard = NonNullable<Protection['standard']>
 export type Curve = NonNullable<Protection['curve']>
 
 /**

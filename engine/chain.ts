@@ -86,8 +86,8 @@ export const emptyChain = (places: number, dims: number, spread: Float64Array, a
   wrong: new Float64Array(places),
 })
 
-/** The chain with one more reading. */
-export const extend = (c: Chain, row: Row): Chain => {
+/** The chain with one more reading. `soundLog`: its log likelihood where the fault is hidden from it, as in a sound branch. */
+export const extend = (c: Chain, row: Row, soundLog = 0): Chain => {
   const m = c.rows.length,
     n = c.places
   const root = new Float64Array(n * width(m + 1)),
@@ -99,15 +99,16 @@ export const extend = (c: Chain, row: Row): Chain => {
   const other = WRONG * wrongDensity(row.shown)
   const shown = row.shown === 'OL' ? Infinity : row.shown
   for (let j = 0; j < n; j++) {
+    const hidden = row.hidden[j] === 1
     const { mean, variance } = foresee(c, row, j, line)
     const off = shown - mean
     const right = row.shown === 'OL' ? 0 : ((1 - WRONG) * Math.exp((-off * off) / (2 * variance))) / Math.sqrt(2 * Math.PI * variance)
-    log[j] = (log[j] as number) + Math.log(right + other)
-    wrong[j] = other / (right + other)
+    log[j] = (log[j] as number) + (hidden ? soundLog : Math.log(right + other))
+    wrong[j] = hidden ? Math.min(1, other / Math.exp(soundLog)) : other / (right + other)
     root.set(c.root.subarray(j * width(m), (j + 1) * width(m)), j * width(m + 1))
     left.set(c.left.subarray(j * m, (j + 1) * m), j * (m + 1))
     kept.set(c.kept.subarray(j * m, (j + 1) * m), j * (m + 1))
-    if (right < other) continue
+    if (hidden || right < other) continue
     const at = j * width(m + 1) + width(m)
     root.set(line, at)
     root[at + m] = Math.sqrt(variance)

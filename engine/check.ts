@@ -16,7 +16,7 @@ import {
   text,
   whole,
 } from './fields.ts'
-import type { Accuracy, Branch, Checked, Conductor, Kit, Load, Machine, Protection, Run, Supply } from './machine.ts'
+import type { Accuracy, Branch, Checked, Conductor, DataSheet, Kit, Load, Machine, Protection, Run, Supply } from './machine.ts'
 import { outwards, TERMINALS } from './wiring.ts'
 
 // Limits that no 24 V control circuit comes near: past them the file has a slip in it (common practice, no source).
@@ -27,6 +27,8 @@ const MOST_INJECTED = 30
 const current = positive(1000, 'A')
 const voltage = number(5, 60, 'V')
 
+/** Times that a device or an in-rush may take: from 10 µs to the hours of a fuse's slowest promise. */
+const time = number(1e-5, 36_000, 's')
 const supply = object<Supply>({
   ratedVoltage: optional(voltage),
   setVoltage: optional(voltage),
@@ -38,11 +40,16 @@ const supply = object<Supply>({
     }),
   ),
   zeroVoltBonded: optional(flag),
+  reserve: optional(object<NonNullable<Supply['reserve']>>({ current, seconds: time })),
+  holds: optional(time),
 })
 const protection = object<Protection>({
   kind: oneOf('breaker', 'fuse', 'electronic', 'none'),
   rating: optional(current),
   curve: optional(oneOf('B', 'C', 'D', 'Z')),
+  standard: optional(oneOf('IEC 60898-1', 'IEC 60898-2', 'IEC 60947-2')),
+  fuse: optional(oneOf('F', 'T', 'UL', 'blade')),
+  dataSheet: optional(object<DataSheet>({ carries: current, opens: current, seconds: time })),
 })
 const byArea = object<Extract<Conductor, { area: number }>>({ area: number(0.05, 400, 'mm²'), class: optional(oneOf(1, 2, 5)) })
 /** 4/0 to 1/0 are −3 to 0. */
@@ -64,6 +71,8 @@ const load = object<Load>({
   kind: oneOf('coil', 'electronic', 'lamp', 'motor'),
   watts: optional(positive(10_000, 'W')),
   pluggable: optional(flag),
+  inRush: optional(object<NonNullable<Load['inRush']>>({ peak: current, seconds: time })),
+  capacitance: optional(positive(10, 'F')),
 })
 const branch = object<Branch>({
   id,
@@ -119,11 +128,28 @@ const checkRunIds = (branches: readonly Branch[]): void => {
 const checkLoads = ({ wiring = [], loads = [] }: Branch, field: string): void => {
   const junctions = new Set([TERMINALS, ...wiring.map(({ to }) => to)])
   const seen = new Set<string>()
-  for (const [j, { id, at }] of loads.entries()) {
+  for (const [j, { id, at, kind, capacitance }] of loads.entries()) {
     if (seen.has(id)) refuse(`${field}.loads[${j}].id`, id, "unlike the id of the branch's every other load")
     seen.add(id)
+    if (capacitance !== undefined && kind !== 'electronic')
+      refuse(`${field}.loads[${j}].capacitance`, capacitance, 'left out: only an electronic load has one at its input')
     if (wiring.length > 0 && !junctions.has(at)) refuse(`${field}.loads[${j}].at`, at, "'terminals' or a junction of the branch's wiring")
   }
+}
+
+/** What a device's kind cannot have, or what contradicts itself, would be reckoned with unseen. */
+const checkDevice = ({ kind, standard, fuse, dataSheet }: Protection, field: string): void => {
+  if (standard !== undefined && kind !== 'breaker') refuse(`${field}.standard`, standard, 'left out: it is for a breaker')
+  if (fuse !== undefined && kind !== 'fuse') refuse(`${field}.fuse`, fuse, 'left out: it is for a fuse')
+  if (dataSheet === undefined) return
+  if (kind === 'none') refuse(`${field}.dataSheet`, dataSheet, 'left out: there is no device')
+  if (dataSheet.opens <= dataSheet.carries)
+    refuse(`${field}.dataSheet.opens`, dataSheet.opens, `above the ${dataSheet.carries} A that it carries`)
+}
+
+const checkReserve = ({ reserve, limit }: Supply): void => {
+  if (reserve !== undefined && limit?.current !== undefined && reserve.current <= limit.current)
+    refuse('supply.reserve.current', reserve.current, `above the limit of ${limit.current} A`)
 }
 
 /** Wiring is a tree from the terminals: one way to each junction, no way back, nothing left hanging. */
@@ -158,9 +184,11 @@ const wholeMachine: Reader<Machine> = (found, field) => {
   const read = machine(found, field)
   checkIds(read.branches)
   checkRunIds(read.branches)
+  checkReserve(read.supply)
   for (const [i, one] of read.branches.entries()) {
     checkTree(one.wiring ?? [], `branches[${i}].wiring`)
     checkLoads(one, `branches[${i}]`)
+    if (one.protection !== undefined) checkDevice(one.protection, `branches[${i}].protection`)
   }
   return read
 }

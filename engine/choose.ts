@@ -1,12 +1,16 @@
 // The next step: what narrows the fault down most for the least expected time to the place.
 import { type Belief, type Shared, shares } from './belief.ts'
+import { comesAndGoes } from './comesAndGoes.ts'
 import { COST, costOf } from './cost.ts'
 import { findingOf, spots } from './locate.ts'
 import { narrowing } from './narrow.ts'
+import { otherSupply } from './otherSupply.ts'
 import { pinpointing } from './pinpoint.ts'
 import { type Plan, possible, type Situation } from './plan.ts'
 import type { Finding, Interval, Look, Step } from './step.ts'
+import { isTraced } from './suspicion.ts'
 import { traced, tracing } from './tracing.ts'
+import { liveFindings, shownLive, underVoltage } from './underVoltage.ts'
 import { keyOf } from './way.ts'
 
 /** A branch this likely is measured for the place; below it the search for the branch goes on. */
@@ -26,6 +30,35 @@ const lookAt = (belief: Belief, f: Finding): Plan => ({
 /** Seconds of search that a look at the right place saves (common practice, no source). */
 const SEARCH = 120
 
+/** A supply of constant current holds the short circuit at a known current: volts at the bus tell its ohms, before it is switched off. */
+const heldVolts = (belief: Belief, shared: Shared, s: Situation): Plan | undefined => {
+  const { limit } = belief.plant.machine.supply
+  const step: Step = { kind: 'read', meter: 'volt', red: 'bus.plus', black: 'bus.zero' }
+  const short = shared.short.reduce((sum, x) => sum + x, 0)
+  if (limit?.mode !== 'constant-current' || limit.current === undefined || short < HELD || s.taken.has(keyOf(step))) return undefined
+  if (!possible(s, [step])) return undefined
+  return { steps: [step], expected: COST.readInCabinet, why: { key: 'held-volts', facts: { ampere: limit.current } } }
+}
+/** How likely a short circuit must be for its volts to be worth their seconds (common practice, no source). */
+const HELD = 0.5
+
+/** Some device is open by itself, though none stands out: then they are looked at in turn, as no ohms past a closed one would tell. */
+const PROBABLY = 0.4
+
+/** Devices that count as closed and were not looked at since, likeliest to be open first. */
+const unlooked = (belief: Belief, shared: Shared, s: Situation): { p: number; plan: Plan }[] =>
+  belief.plant.branches
+    .map(({ id, index }) => {
+      const step: Look = { kind: 'look', look: 'device', branch: id }
+      const p = (shared.tripped[index] as number) + (shared.deviceOpen[index] as number)
+      return { p, id, step, plan: { steps: [step], expected: COST.look, why: { key: 'device-look', facts: { branch: id } } } }
+    })
+    .filter(x => s.positions.devices[x.id] === 'closed' && !s.taken.has(keyOf(x.step)) && possible(s, [x.step]))
+    .sort((x, y) => y.p - x.p)
+
+/** A device is worth its five seconds before minutes of trials from this chance of being open on (common practice, no source). */
+const WORTH_A_GLANCE = 0.002
+
 /** Looks cost seconds and need no act: worth it while what they tell apart is still open. */
 const looks = (belief: Belief, shared: Shared, s: Situation): Plan | undefined => {
   const fresh = (step: Look): boolean => !s.taken.has(keyOf(step)) && possible(s, [step])
@@ -38,18 +71,16 @@ const looks = (belief: Belief, shared: Shared, s: Situation): Plan | undefined =
   const lamp: Look = { kind: 'look', look: 'supply-lamp' }
   const mains: Look = { kind: 'look', look: 'mains-lamp' }
   if (s.positions.supply === 'on' && s.power === 'live') {
+    const held = heldVolts(belief, shared, s)
+    if (held !== undefined) return held
     if ((shared.supplyDead + shared.noMains) * SEARCH > COST.look && fresh(lamp)) return plan(lamp, 'lamp-tells')
     if (shared.noMains * SEARCH > COST.look && fresh(mains)) return plan(mains, 'mains-first')
   }
   // A device that may have opened by itself, or was never closed: a glance against a search that may go without it.
-  const open = belief.branches
-    .map((_, b) => ({ b, p: (shared.tripped[b] as number) + (shared.deviceOpen[b] as number) }))
-    .sort((x, y) => y.p - x.p)
-  for (const { b, p } of open) {
-    const id = belief.plant.branches[b]?.id ?? ''
-    const step: Look = { kind: 'look', look: 'device', branch: id }
-    if (p * SEARCH > COST.look && s.positions.devices[id] === 'closed' && fresh(step)) return plan(step, 'device-look', { branch: id })
-  }
+  const open = unlooked(belief, shared, s)
+  const first = open[0]
+  const inAll = open.reduce((sum, x) => sum + x.p, 0)
+  if (first !== undefined && (first.p * SEARCH > COST.look || inAll > PROBABLY)) return first.plan
   return undefined
 }
 
@@ -78,7 +109,12 @@ const candidates = (belief: Belief, shared: Shared, s: Situation): Finding[] => 
       .map(x => findingOf(x, true))
   })
   const value = (f: Finding) => f.probability / costOf(belief.plant, finding(f))
-  return [...inBranches, ...traced(belief, shared).filter(f => f.run !== undefined || f.probability > 0.1), ...elsewhere(belief, shared)]
+  return [
+    ...inBranches,
+    ...traced(belief, shared).filter(f => f.run !== undefined || f.probability > 0.1),
+    ...liveFindings(belief, shownLive(belief, shared)),
+    ...elsewhere(belief, shared),
+  ]
     .filter(f => f.probability > 0.002 && possible(s, [finding(f)]))
     .sort((x, y) => value(y) - value(x))
 }
@@ -86,9 +122,29 @@ const candidates = (belief: Belief, shared: Shared, s: Situation): Finding[] => 
 /** Along wiring that nobody has told, these can only be walked for. */
 const OPEN: readonly string[] = ['open-plus', 'open-zero', 'poor-joint']
 
+const tracedShare = (belief: Belief, shared: Shared): number =>
+  belief.suspicions.reduce((sum, x, i) => sum + (isTraced(x) ? (shared.suspected[i] as number) : 0), 0)
+
+/** So many times likelier than all that ohms and looks can show must it be: those are quick, and bring no voltage back (a bar of the project's own). */
+const CLEARLY = 2
+/** What no resting ohms can show: asked for once it holds clearly more than anything else does. */
+const hidden = (belief: Belief, shared: Shared, s: Situation): Plan | undefined => {
+  const add = (of: Float64Array): number => of.reduce((sum, x) => sum + x, 0)
+  const live = shownLive(belief, shared).reduce((sum, x) => sum + x.w, 0)
+  const flicker = add(shared.flicker)
+  const rest = Math.max(add(shared.short) - flicker, tracedShare(belief, shared) + add(shared.deviceOpen))
+  if (Math.max(live, flicker) < Math.max(0.05, CLEARLY * rest)) return undefined
+  const ways = [underVoltage, comesAndGoes]
+  for (const way of live > flicker ? ways : ways.reverse()) {
+    const next = way(belief, shared, s)
+    if (next !== undefined) return 'steps' in next ? next : lookAt(belief, next)
+  }
+  return undefined
+}
+
 /** The search for an open conductor: while it holds more than the short circuits do. */
 const traceOrLook = (belief: Belief, shared: Shared, s: Situation): Plan | undefined => {
-  const open = shared.suspected.reduce((sum, x) => sum + x, 0)
+  const open = tracedShare(belief, shared)
   const unseen = shared.deviceOpen.reduce((sum, x) => sum + x, 0)
   const short = shared.short.reduce((sum, x) => sum + x, 0)
   if (open < 0.05 || open + unseen < short) return undefined
@@ -105,11 +161,18 @@ const traceOrLook = (belief: Belief, shared: Shared, s: Situation): Plan | undef
 /** The plan to follow now; undefined when nothing is left that this program could ask for. */
 export const choose = (belief: Belief, s: Situation): Plan | undefined => {
   const shared = shares(belief)
+  const other = otherSupply(belief, shared, s)
+  if (other !== undefined) return 'steps' in other ? other : lookAt(belief, other)
   const look = looks(belief, shared, s)
   if (look !== undefined) return look
   const away = elsewhere(belief, shared).reduce((a, f) => (f.probability > a.probability ? f : a))
   // Supply, mains and devices are in the cabinet: a glance settles them sooner than more readings would.
   if (away.probability > NEARBY && possible(s, [finding(away)])) return lookAt(belief, away)
+  const unseen = hidden(belief, shared, s)
+  // A trial under voltage takes minutes: the devices are looked at first, all that may have opened by themselves.
+  const closed = unseen === undefined ? undefined : unlooked(belief, shared, s)[0]
+  if (closed !== undefined && closed.p > WORTH_A_GLANCE) return closed.plan
+  if (unseen !== undefined) return unseen
   const trace = traceOrLook(belief, shared, s)
   if (trace !== undefined) return trace
   const likeliest = belief.plant.branches.reduce((a, b) => ((shared.short[b.index] as number) > (shared.short[a.index] as number) ? b : a))

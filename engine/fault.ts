@@ -20,15 +20,40 @@ export const SHORTS = { toZero: 11 / 17, toEarth: 3 / 17, load: 3 / 17 } as cons
 /** The fault's own resistance in Ω, evenly spread in its logarithm (common practice, no source). */
 export const CONDUCTOR_SHORT_OHM = { low: 0.005, high: 0.3 } as const
 export const LOAD_SHORT_OHM = { low: 0.02, high: 0.5 } as const
+/** A load that draws too much and shows it to an ohmmeter, Ω: turns shorted, water inside, one load too many (common practice, no source). */
+export const OVERLOAD_OHM = { low: 0.8, high: 12 } as const
+/** From here on a shorted load is called one that draws too much, Ω (a bar of the project's own). */
+export const OVERLOAD_FROM = 0.65
+
+/** Of the short circuits and what looks like one, the share that is a load that draws too much (common practice, no source). */
+export const OVERLOADED: Readonly<Record<Symptom, number>> = {
+  'all-dead': 0.01,
+  'all-low': 0.3,
+  'dead-at-start': 0.03,
+  'trips-again': 0.15,
+  'one-branch-dead': 0.1,
+  'one-load-dead': 0.1,
+  'comes-and-goes': 0.03,
+}
 
 /**
  * How the causes share a symptom, as weights. `short`: a short circuit with its device closed; `shortTripped`: one whose
- * device has opened; `deviceOpen`: a device open with nothing wrong behind it; `open`: a conductor open in plus or 0 V; `other`: whatever this program has no
- * circuit for, so that belief never claims to have listed everything (common practice, no source).
+ * device has opened (both with the loads that draw too much, by `OVERLOADED`); `flicker`: one that comes and goes as a cable moves;
+ * `deviceOpen`: a device open with nothing wrong behind it; `open`: a conductor open in plus or 0 V. Then what shows under voltage
+ * only: `hotLoad`, a load that draws too much while its ohms are right; `polarity`, plus and 0 V swapped at a load, or a suppression
+ * diode that conducts; `all`, the loads together too much for the supply; `inRush`, too much switched on at once. `backfeed`:
+ * another supply feeds a branch. `other`: whatever this program has no circuit for, so that belief never claims to have listed
+ * everything (common practice, no source).
  */
 export interface Shares {
   readonly short: number
   readonly shortTripped: number
+  readonly flicker: number
+  readonly hotLoad: number
+  readonly polarity: number
+  readonly all: number
+  readonly inRush: number
+  readonly backfeed: number
   readonly deviceOpen: number
   readonly open: number
   readonly poorJoint: number
@@ -38,12 +63,31 @@ export interface Shares {
   readonly other: number
 }
 const none = { open: 0, poorJoint: 0, supplyLow: 0 } as const
+const rare = { flicker: 0.01, hotLoad: 0.004, polarity: 0.006, all: 0.003, inRush: 0.003, backfeed: 0.002 } as const
 export const SHARES: Readonly<Record<Symptom, Shares>> = {
-  'all-dead': { ...none, short: 0.84, shortTripped: 0.02, deviceOpen: 0.005, supplyDead: 0.07, noMains: 0.05, other: 0.015 },
-  'all-low': { ...none, short: 0.6, shortTripped: 0.02, deviceOpen: 0.005, supplyLow: 0.25, supplyDead: 0.08, noMains: 0.005, other: 0.04 },
+  'all-dead': { ...none, ...rare, short: 0.82, shortTripped: 0.012, deviceOpen: 0.005, supplyDead: 0.07, noMains: 0.05, other: 0.015 },
+  'all-low': {
+    ...none,
+    short: 0.48,
+    shortTripped: 0.02,
+    flicker: 0.01,
+    hotLoad: 0.07,
+    polarity: 0.01,
+    all: 0.07,
+    inRush: 0.003,
+    backfeed: 0.002,
+    deviceOpen: 0.005,
+    supplyLow: 0.22,
+    supplyDead: 0.07,
+    noMains: 0.005,
+    other: 0.035,
+  },
   'dead-at-start': {
     ...none,
-    short: 0.76,
+    ...rare,
+    inRush: 0.1,
+    all: 0.04,
+    short: 0.598,
     shortTripped: 0.02,
     deviceOpen: 0.01,
     supplyLow: 0.02,
@@ -51,10 +95,25 @@ export const SHARES: Readonly<Record<Symptom, Shares>> = {
     noMains: 0.07,
     other: 0.03,
   },
-  'trips-again': { ...none, short: 0.1, shortTripped: 0.8, deviceOpen: 0.05, supplyDead: 0.01, noMains: 0.01, other: 0.03 },
+  'trips-again': {
+    ...none,
+    short: 0.09,
+    shortTripped: 0.66,
+    flicker: 0.06,
+    hotLoad: 0.05,
+    polarity: 0.03,
+    all: 0.004,
+    inRush: 0.004,
+    backfeed: 0.002,
+    deviceOpen: 0.05,
+    supplyDead: 0.01,
+    noMains: 0.01,
+    other: 0.03,
+  },
   'one-branch-dead': {
+    ...rare,
     short: 0.02,
-    shortTripped: 0.34,
+    shortTripped: 0.312,
     deviceOpen: 0.45,
     open: 0.1,
     poorJoint: 0.03,
@@ -64,10 +123,12 @@ export const SHARES: Readonly<Record<Symptom, Shares>> = {
     other: 0.035,
   },
   'one-load-dead': {
+    ...rare,
+    polarity: 0.044,
     short: 0.01,
-    shortTripped: 0.12,
-    deviceOpen: 0.22,
-    open: 0.34,
+    shortTripped: 0.104,
+    deviceOpen: 0.2,
+    open: 0.31,
     poorJoint: 0.14,
     supplyLow: 0.01,
     supplyDead: 0.005,
@@ -76,7 +137,13 @@ export const SHARES: Readonly<Record<Symptom, Shares>> = {
   },
   'comes-and-goes': {
     ...none,
-    short: 0.6,
+    flicker: 0.45,
+    hotLoad: 0.01,
+    polarity: 0.004,
+    all: 0.004,
+    inRush: 0.01,
+    backfeed: 0.022,
+    short: 0.1,
     shortTripped: 0.1,
     deviceOpen: 0.05,
     open: 0.06,

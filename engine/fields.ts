@@ -93,19 +93,22 @@ const isObject = (found: unknown): found is Readonly<Record<string, unknown>> =>
 export const fieldOf = (found: unknown, key: string): unknown => (isObject(found) && Object.hasOwn(found, key) ? found[key] : undefined)
 
 /** A fresh object of the known fields. An unknown field is refused, or a slip of the pen would pass unseen; `x-…` are notes of others. */
-export const object =
-  <T>(shape: Shape<T>): Reader<T> =>
-  (found, field) => {
+export const object = <T>(shape: Shape<T>): Reader<T> => {
+  // Once a shape, not once an object: a log of years holds very many.
+  const known = Object.entries<Reader<unknown> | Optional<unknown>>(shape)
+  return (found, field) => {
     if (!isObject(found)) return refuse(field, found, 'an object')
     const path = (key: string): string => (field === '' ? key : `${field}.${key}`)
-    const stray = Object.keys(found).find(key => !Object.hasOwn(shape, key) && !key.startsWith('x-'))
-    if (stray !== undefined)
-      return refuse(path(shortened(stray)), found[stray], `left out: the known fields here are ${Object.keys(shape).join(', ')}`)
-    const known = Object.entries<Reader<unknown> | Optional<unknown>>(shape)
-    const read = known.flatMap(([key, reader]): [string, unknown][] => {
+    for (const stray of Object.keys(found))
+      if (!Object.hasOwn(shape, stray) && !stray.startsWith('x-'))
+        return refuse(path(shortened(stray)), found[stray], `left out: the known fields here are ${Object.keys(shape).join(', ')}`)
+    // The keys are those of our own shapes, never the file's.
+    const read: Record<string, unknown> = {}
+    for (const [key, reader] of known) {
       const inside = fieldOf(found, key)
-      if (typeof reader === 'function') return [[key, reader(inside, path(key))]]
-      return inside === undefined ? [] : [[key, reader.optional(inside, path(key))]]
-    })
-    return Object.fromEntries(read) as T
+      if (typeof reader === 'function') read[key] = reader(inside, path(key))
+      else if (inside !== undefined) read[key] = reader.optional(inside, path(key))
+    }
+    return read as T
   }
+}

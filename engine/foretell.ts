@@ -1,5 +1,6 @@
 // What a method will give before anything is read: the readings it would take for a fault at a place, and the metres they leave.
 import { type Cable, type FaultOhm, meanOf, USUAL_FAULT } from './cable.ts'
+import { COST } from './cost.ts'
 import type { Instrument } from './instrument.ts'
 import { estimate, type Method, type Readings, type Refusal } from './method.ts'
 
@@ -46,10 +47,14 @@ export interface Foretold {
   readonly standardUncertainty: number
   /** The same of the stretch itself, which a reading has to beat: width/√12. */
   readonly now: number
+  /** Metres of the stretch that are left to search on average: within the 95 % interval, or up to the bound where there is nothing else. */
+  readonly leaves: number
   readonly refusedBecause?: Refusal
 }
 
 const PLACES = 24
+/** A bound that leaves more of the stretch than this is none (a bar of the project's own). */
+const NO_BOUND = 0.95
 
 /** What a method will leave of a stretch of cable, and a plain no where that is worth nothing. */
 export const foretell = (
@@ -66,7 +71,38 @@ export const foretell = (
   })
   const standardUncertainty = Math.sqrt(estimates.reduce((sum, e) => sum + e.standardUncertainty ** 2, 0) / PLACES)
   const now = (high - low) / Math.sqrt(12)
+  const within = (x: number): number => Math.min(Math.max(x, low), high)
+  const leaves = estimates.map(({ interval, upperBoundOnly, upperBound = high }) =>
+    upperBoundOnly ? within(upperBound) - low : within(interval.high) - within(interval.low),
+  )
   const never = estimates.find(e => e.refusedBecause === 'loop-too-small' || e.refusedBecause === 'unequal-cores')?.refusedBecause
-  const refusedBecause = never ?? (standardUncertainty >= now ? 'tells-nothing' : undefined)
-  return { standardUncertainty, now, ...(refusedBecause === undefined ? {} : { refusedBecause }) }
+  const left = leaves.reduce((sum, x) => sum + x, 0) / PLACES
+  const isBound = estimates.some(e => e.upperBoundOnly)
+  const tells = isBound ? left <= NO_BOUND * (high - low) : standardUncertainty < now
+  const refusedBecause = never ?? (tells ? undefined : 'tells-nothing')
+  return { standardUncertainty, now, leaves: left, ...(refusedBecause === undefined ? {} : { refusedBecause }) }
+}
+
+/** What is read where: in the cabinet at the near end, out at the far end or a junction, and cores joined or a jumper set out there. */
+const WORK: Readonly<Record<Method, { readonly near: number; readonly out: number; readonly joins: number; readonly fed: number }>> = {
+  'one-end': { near: 1, out: 0, joins: 0, fed: 0 },
+  'two-ends': { near: 1, out: 1, joins: 0, fed: 0 },
+  'one-end-healthy': { near: 2, out: 0, joins: 1, fed: 0 },
+  'two-ends-healthy': { near: 2, out: 1, joins: 1, fed: 0 },
+  'far-jumper': { near: 3, out: 0, joins: 1, fed: 0 },
+  'injected-near': { near: 2, out: 0, joins: 0, fed: 1 },
+  'injected-far': { near: 2, out: 1, joins: 0, fed: 1 },
+  'core-drop': { near: 2, out: 0, joins: 1, fed: 1 },
+  'loop-drop': { near: 2, out: 1, joins: 1, fed: 2 },
+  taps: { near: 2, out: 0, joins: 0, fed: 1 },
+}
+
+/** Does the method feed a current, or is it for an ohmmeter on a dead cable? */
+export const feeds = (method: Method): boolean => WORK[method].fed > 0
+
+/** Seconds that a method's readings take by the table of step costs, from a circuit proved dead with zeroed leads. */
+export const secondsOf = (method: Method, { taps }: Pick<Setting, 'taps'>, by: 'injector' | 'supply' = 'injector'): number => {
+  const { near, out, joins, fed } = WORK[method]
+  const walks = out + joins + (method === 'taps' ? taps.filter(at => at > 0).length : 0)
+  return near * COST.readInCabinet + walks * COST.readOutside + fed * (by === 'supply' ? COST.supply : COST.inject)
 }

@@ -1,8 +1,8 @@
 // Cartridge fuses: their time-current gates. Times are pre-arcing times at about 23 °C.
 import type { Gate } from './gate.ts'
+import type { Protection } from './machine.ts'
 
-/** Quick and slow 5 × 20 mm cartridges of low breaking capacity, the North American series, and 24 V blade fuses. */
-export type FuseKind = 'F' | 'T' | 'UL' | 'blade'
+export type FuseKind = NonNullable<Protection['fuse']>
 
 const gate = (
   source: string,

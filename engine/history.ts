@@ -2,7 +2,8 @@
 import { MOVING, SHORTS } from './fault.ts'
 import { census } from './place.ts'
 import type { Plant } from './plant.ts'
-import type { Finding } from './step.ts'
+import type { FaultKind, Finding } from './step.ts'
+import type { Suspicion } from './suspicion.ts'
 
 /**
  * How many log entries the built-in prior is worth. A machine has perhaps five to ten confirmed short circuits a year, so log and
@@ -32,105 +33,111 @@ export const shareFromLog = (counts: readonly number[], worth: number): number =
 /** Standard deviation of a learned share, which rests on `entries` of prior and log together. */
 export const shareSd = (share: number, entries: number): number => Math.sqrt((share * (1 - share)) / (entries + 1))
 
-/** Where a short circuit can be, as the log counts it: a run and one kind, or a load. Indices as in the plant. */
+/** What a machine's log says was found there and confirmed, alike findings counted together. */
+export interface Learned extends Pick<Finding, 'fault' | 'branch' | 'run' | 'load'> {
+  /** How often, a whole number from 1. */
+  readonly times: number
+}
+
+/** Where a fault can be, as the log counts it. Indices as in the plant. */
 export interface Cell {
   readonly branch: number
-  readonly kind: 'short-to-zero' | 'short-to-earth' | 'load-short'
-  /** In `wiring.runs`, or in `loads` for `load-short`. */
-  readonly item: number
+  readonly kind: FaultKind
+  /** In `wiring.runs`, or in `loads` for what lies in a load; neither for a device. */
+  readonly run?: number
+  readonly load?: number
   readonly moving: boolean
-  /** Share of all short circuits of the machine before anything is read or learned. */
+  /** Share of its group before anything is read or learned. */
   readonly prior: number
 }
 
+const CONDUCTOR: readonly FaultKind[] = ['open-plus', 'open-zero', 'poor-joint']
+/** One that comes and goes is the same worn place, met at another moment. */
+const SHORT: readonly FaultKind[] = ['short', 'short-to-zero', 'short-to-earth', 'load-short', 'intermittent']
 /**
- * All cells of a machine. Shares of a Dirichlet add up to a Dirichlet of the same worth, so counts by cell are at the same time
- * counts by branch, by moving run or not, by run, by load and by kind.
+ * Faults that share a prior: a log tells where such a fault falls, not how often it is this kind rather than another one, which
+ * the symptom says better. What breaks a conductor and what loosens it work at the same places, and so count together.
  */
-export const cellsOf = (plant: Plant): Cell[] => {
+export const groupOf = (fault: FaultKind): string => (SHORT.includes(fault) ? 'short' : CONDUCTOR.includes(fault) ? 'open' : fault)
+
+/**
+ * Where a short circuit can be: all such cells of a machine, of 1. Shares of a Dirichlet add up to a Dirichlet of the same worth,
+ * so counts by cell are at the same time counts by branch, by moving run or not, by run, by load and by kind.
+ */
+export const shortCells = (plant: Plant): Cell[] => {
   const all = census(plant)
   const bonded = plant.machine.supply.zeroVoltBonded ?? true
   const toEarth = bonded ? SHORTS.toEarth : 0
   return plant.branches.flatMap((b, branch) => [
-    ...b.wiring.runs.flatMap(({ run }, item): Cell[] => {
+    ...b.wiring.runs.flatMap(({ run }, index): Cell[] => {
       const moving = run.moving ?? false
       const share = (run.length * (moving ? MOVING : 1)) / all.metres
-      const conductor = (kind: Cell['kind'], of: number): Cell => ({ branch, kind, item, moving, prior: share * of })
+      const conductor = (kind: FaultKind, of: number): Cell => ({ branch, kind, run: index, moving, prior: share * of })
       const toZero = conductor('short-to-zero', SHORTS.toZero + SHORTS.toEarth - toEarth)
       return bonded ? [toZero, conductor('short-to-earth', toEarth)] : [toZero]
     }),
-    ...b.loads.map((_, item): Cell => ({ branch, kind: 'load-short', item, moving: false, prior: SHORTS.load / all.loads })),
+    ...b.loads.map((_, load): Cell => ({ branch, kind: 'load-short', load, moving: false, prior: SHORTS.load / all.loads })),
   ])
 }
 
-/** A line of the log. Only what the technician confirmed is counted. */
-export interface Logged {
-  readonly finding: Pick<Finding, 'fault' | 'branch' | 'run' | 'load'>
-  readonly confirmed: boolean
-}
+/** Where a device may be found open: any branch alike. */
+export const deviceCells = (plant: Plant): Cell[] =>
+  plant.branches.map((_, branch) => ({ branch, kind: 'device-open', moving: false, prior: 1 / plant.branches.length }))
+
+/** The same of other single faults that lie in a branch. */
+export const suspicionCells = (plant: Plant, suspicions: readonly Suspicion[]): Cell[] =>
+  suspicions.flatMap(({ fault, branch, run, load, prior }): Cell[] =>
+    branch === undefined
+      ? []
+      : [
+          {
+            branch,
+            kind: fault,
+            ...(run === undefined ? {} : { run }),
+            ...(load === undefined ? {} : { load }),
+            moving: plant.branches[branch]?.wiring.runs[run ?? -1]?.run.moving ?? false,
+            prior,
+          },
+        ],
+  )
+
 export interface Counts {
-  /** One a cell, in the order of `cellsOf`; not whole where a finding left open which of several it was. */
+  /** One a cell, in its order; not whole where a finding left open which of several it was. */
   readonly cells: readonly number[]
-  /** Confirmed findings that are in no cell: another kind of fault, or a branch that the machine no longer has. */
+  /** Findings that are in none of the cells: another kind of fault, or a branch that the machine no longer has. */
   readonly elsewhere: number
 }
 
-/** Short circuits as far as a finding names them; anything else the log keeps is no count of a cell. */
-const KINDS: ReadonlySet<string> = new Set(['short', 'short-to-zero', 'short-to-earth', 'load-short'])
-
-/**
- * Counts by cell. A finding that names only a branch, or only 'short', or a run that has been renamed since, is shared out over
- * the cells that it may mean, in the prior's proportion, so that it counts for its branch and says nothing further.
- */
-export const findingsToCounts = (plant: Plant, log: readonly Logged[]): Counts => {
-  const cells = cellsOf(plant)
-  const counts = cells.map(() => 0)
-  let elsewhere = 0
-  for (const { finding, confirmed } of log) {
-    if (!confirmed) continue
-    const fitting = KINDS.has(finding.fault) ? fittingCells(plant, cells, finding) : []
-    const weight = sum(fitting.map(k => cells[k]?.prior ?? 0))
-    if (weight === 0) elsewhere += 1
-    for (const k of fitting) counts[k] = (counts[k] ?? 0) + (weight === 0 ? 0 : (cells[k]?.prior ?? 0) / weight)
-  }
-  return { cells: counts, elsewhere }
-}
-
-const fittingCells = (plant: Plant, cells: readonly Cell[], { fault, branch, run, load }: Logged['finding']): number[] => {
+const fitting = (plant: Plant, cells: readonly Cell[], { fault, branch, run, load }: Learned): number[] => {
   const of = (is: (cell: Cell) => boolean, among: readonly number[]): number[] => among.filter(k => is(cells[k] as Cell))
   const inBranch = of(
-    cell => plant.branches[cell.branch]?.id === branch,
+    cell => groupOf(cell.kind) === groupOf(fault) && plant.branches[cell.branch]?.id === branch,
     cells.map((_, k) => k),
   )
-  const itemOf = (cell: Cell): string | undefined => {
+  const isNamed = (cell: Cell): boolean => {
     const b = plant.branches[cell.branch]
-    return cell.kind === 'load-short' ? b?.loads[cell.item]?.load.id : b?.wiring.runs[cell.item]?.run.id
+    return load === undefined
+      ? run !== undefined && b?.wiring.runs[cell.run ?? -1]?.run.id === run
+      : b?.loads[cell.load ?? -1]?.load.id === load
   }
-  const named = load ?? run
-  const wanted = load === undefined ? 'run' : 'load'
-  const item = of(cell => itemOf(cell) === named && (cell.kind === 'load-short' ? 'load' : 'run') === wanted, inBranch)
+  const item = of(isNamed, inBranch)
   const narrower = item.length > 0 ? item : inBranch
   const kind = of(cell => cell.kind === fault, narrower)
   return kind.length > 0 ? kind : narrower
 }
 
-/** Factors on the places of a prior, and how much of it the log makes. */
-export interface Lesson {
-  /** How many times as likely a cell has become. `item` and `kind` as in `Cell`. */
-  readonly factor: (branch: number, kind: Cell['kind'], item: number) => number
-  readonly share: number
-}
-
-/** What a machine's log teaches about its short circuits. */
-export const lessonOf = (plant: Plant, log: readonly Logged[], worth = WORTH): Lesson => {
-  const cells = cellsOf(plant)
-  const counts = findingsToCounts(plant, log).cells
-  const prior = cells.map(cell => cell.prior)
-  const total = sum(prior)
-  const after = learned(prior, counts, worth)
-  const key = (branch: number, kind: Cell['kind'], item: number): string => `${branch} ${kind} ${item}`
-  const factors = new Map(
-    cells.map((cell, k) => [key(cell.branch, cell.kind, cell.item), cell.prior > 0 ? ((after[k] ?? 0) * total) / cell.prior : 1]),
-  )
-  return { factor: (...of) => factors.get(key(...of)) ?? 1, share: shareFromLog(counts, worth) }
+/**
+ * Counts by cell. A finding that names only a branch, or only 'short', or a run that has been renamed since, is shared out over
+ * the cells that it may mean, in the prior's proportion, so that it counts for its branch and says nothing further.
+ */
+export const countsOf = (plant: Plant, cells: readonly Cell[], log: readonly Learned[]): Counts => {
+  const counts = cells.map(() => 0)
+  let elsewhere = 0
+  for (const entry of log) {
+    const fits = fitting(plant, cells, entry)
+    const weight = sum(fits.map(k => cells[k]?.prior ?? 0))
+    if (weight === 0) elsewhere += entry.times
+    else for (const k of fits) counts[k] = (counts[k] ?? 0) + (entry.times * (cells[k]?.prior ?? 0)) / weight
+  }
+  return { cells: counts, elsewhere }
 }

@@ -1,8 +1,7 @@
 // What loads draw in the moments after switching on: a time line of the whole machine while its branches are closed one by one.
 import { BUS, type Circuit, circuitOf, farEnd, SUPPLY } from './circuit.ts'
-import type { InRush, Known } from './device.ts'
 import { type Ladder, solve } from './ladder.ts'
-import type { Load } from './machine.ts'
+import type { Load, Machine } from './machine.ts'
 import { CABINET, type Plant } from './plant.ts'
 import { asFound } from './positions.ts'
 import { feedIn, SOURCE_OHM, voltsOf } from './prospect.ts'
@@ -16,7 +15,7 @@ const USUAL_IN_RUSH: Readonly<Record<Load['kind'], { readonly times: number; rea
   lamp: { times: 10, seconds: 0.1 },
   /** At rest: one switch maker says six times; the time is common practice, no source. */
   motor: { times: 6, seconds: 0.2 },
-  /** Input capacitor: common practice, no source. */
+  /** Input capacitor, where its capacitance is not told either: common practice, no source. */
   electronic: { times: 20, seconds: 0.001 },
 }
 
@@ -31,13 +30,13 @@ export interface Rising {
   readonly siemens: number
   readonly ampere: number
 }
-const risingOf = ({ kind, watts = 5 }: Load, told: InRush | undefined): Rising => {
+const risingOf = ({ kind, watts = 5, inRush, capacitance }: Load): Rising => {
   const rated = watts / RATED
   const { times, seconds } = USUAL_IN_RUSH[kind]
-  const peak = Math.max(told?.peak ?? times * rated, rated)
-  const tau = told?.seconds ?? seconds
+  const peak = Math.max(inRush?.peak ?? times * rated, rated)
+  const tau = inRush?.seconds ?? seconds
   const ohm = RATED / peak
-  if (kind === 'electronic') return { ohm, farad: tau / ohm, siemens: 0, ampere: rated }
+  if (kind === 'electronic') return { ohm, farad: capacitance ?? tau / ohm, siemens: 0, ampere: rated }
   const rest = RATED / rated - ohm
   if (rest < 1e-9 || tau === 0) return { ohm: RATED / rated, farad: 0, siemens: Infinity, ampere: 0 }
   return { ohm, farad: tau * (1 / ohm + 1 / rest), siemens: 1 / rest, ampere: 0 }
@@ -66,7 +65,7 @@ export interface Closing {
 const STEP = { first: 2e-5, growth: 1.04, longest: 5e-3 } as const
 
 /** Every device open, nothing of an ohmmeter's view left, and each load as it comes up. */
-const atRest = (plant: Plant, known: Known): { circuit: Circuit; parts: Part[] } => {
+const atRest = (plant: Plant): { circuit: Circuit; parts: Part[] } => {
   const circuit = circuitOf(plant, asFound(plant.branches.map(b => b.id)))
   const l = circuit.ladder
   const parts: Part[] = []
@@ -76,7 +75,7 @@ const atRest = (plant: Plant, known: Known): { circuit: Circuit; parts: Part[] }
     for (const { load, run, siemens } of b.loads) {
       const node = farEnd(base, run)
       l.across[node] = (l.across[node] as number) - siemens
-      const rising = risingOf(load, known.inRush?.[`${b.id}/${load.id}`])
+      const rising = risingOf(load)
       if (rising.farad === 0) l.across[node] = (l.across[node] as number) + 1 / rising.ohm
       else parts.push({ ...rising, node, volts: 0 })
     }
@@ -127,14 +126,8 @@ const step = (l: Ladder, parts: readonly Part[], dt: number, volts: number, limi
 }
 
 /** The supply's current and the bus voltage from the first closing until `seconds`. `limit` in A; Infinity shows what is asked for. */
-export const timeLine = (
-  plant: Plant,
-  closings: readonly Closing[],
-  seconds: number,
-  limit: number,
-  known: Known = {},
-): readonly Moment[] => {
-  const { circuit, parts } = atRest(plant, known)
+export const timeLine = (plant: Plant, closings: readonly Closing[], seconds: number, limit: number): readonly Moment[] => {
+  const { circuit, parts } = atRest(plant)
   const l = circuit.ladder
   const volts = voltsOf(plant.machine)
   const moments: Moment[] = []
@@ -158,11 +151,8 @@ export const timeLine = (
 }
 
 /** A that a branch asks for at the very moment of closing, from a supply without limit: what its order goes by. */
-export const peakOf = (plant: Plant, branch: string, known: Known = {}): number =>
-  timeLine(plant, [{ branch, at: 0 }], STEP.first, Infinity, known)[0]?.ampere ?? 0
+export const peakOf = (plant: Plant, branch: string): number => timeLine(plant, [{ branch, at: 0 }], STEP.first, Infinity)[0]?.ampere ?? 0
 
 /** Loads whose in-rush no data sheet tells: all but coils, which have none. */
-export const guessed = ({ machine }: Plant, known: Known): readonly string[] =>
-  machine.branches.flatMap(b =>
-    (b.loads ?? []).filter(l => l.kind !== 'coil' && known.inRush?.[`${b.id}/${l.id}`] === undefined).map(l => `${b.id}/${l.id}`),
-  )
+export const guessed = ({ branches }: Machine): readonly string[] =>
+  branches.flatMap(b => (b.loads ?? []).filter(l => l.kind !== 'coil' && l.inRush === undefined).map(l => `${b.id}/${l.id}`))

@@ -1,7 +1,8 @@
 // From belief to a place that a hand can find: the run or load, and the stretch of it that holds the fault in 95 of 100.
 
-import { type Belief, placeLogs, shares } from './belief.ts'
+import { type Belief, flickerLogs, placeLogs, shares } from './belief.ts'
 import { within } from './chain.ts'
+import { OVERLOAD_FROM } from './fault.ts'
 import { normalBelow } from './normal.ts'
 import { IN_LOAD, TO_ZERO } from './place.ts'
 import { branchOf, type PlantBranch } from './plant.ts'
@@ -16,6 +17,8 @@ export interface Spot {
   readonly p: number
   /** Of it, the share that is a short circuit to 0 V rather than to earth. */
   readonly toZero: number
+  /** Of it, the share that comes and goes. */
+  readonly flicker: number
   readonly alongRun?: Interval
   readonly fromTerminals: Interval
   readonly loopOhm: Interval
@@ -91,6 +94,8 @@ export const spots = (belief: Belief, branch: string, atLeast = 1e-4): Spot[] =>
   if (own === undefined) return []
   const { places, chain } = own
   const w = weights(belief, b.index)
+  const all = placeLogs(belief, b.index)
+  const comes = flickerLogs(belief, b.index).map((v, j) => Math.exp(v - (all[j] as number)))
   const groups = new Map<string, number[]>()
   for (let j = 0; j < places.count; j++) {
     const key = `${places.kind[j] === IN_LOAD ? 'load' : 'run'} ${places.item[j]}`
@@ -110,6 +115,7 @@ export const spots = (belief: Belief, branch: string, atLeast = 1e-4): Spot[] =>
       fault: Mixture = { w: [], m: [], s: [] },
       loop: Mixture = { w: [], m: [], s: [] }
     let toZero = 0
+    let flicker = 0
     const load = inLoad ? b.loads[item] : undefined
     const run = inLoad ? (load?.run ?? -1) : item
     const length = b.wiring.runs[run]?.run.length ?? 0
@@ -121,6 +127,7 @@ export const spots = (belief: Belief, branch: string, atLeast = 1e-4): Spot[] =>
       const ohms = Math.max((places.ohm[j] as number) + ohm.shift, 0)
       const zero = inLoad || places.kind[j] === TO_ZERO
       if (zero) toZero += weight
+      flicker += weight * (comes[j] as number)
       along.w.push(weight)
       along.m.push(at)
       along.s.push(Math.sqrt(x.variance))
@@ -137,6 +144,7 @@ export const spots = (belief: Belief, branch: string, atLeast = 1e-4): Spot[] =>
       branch,
       p,
       toZero: toZero / p,
+      flicker: flicker / p,
       loopOhm: rounded(interval(loop, 0, 100), 1000),
       faultOhm: rounded(interval(fault, 0, 10), 1000),
       ...(inLoad ? { load: load?.load.id ?? '' } : { run: b.wiring.runs[item]?.run.id ?? '', alongRun }),
@@ -152,8 +160,11 @@ export const spots = (belief: Belief, branch: string, atLeast = 1e-4): Spot[] =>
 export const findingOf = (spot: Spot, named: boolean): Finding => {
   if (!named) return { fault: 'short', branch: spot.branch, probability: spot.p }
   const figures = { fromTerminals: spot.fromTerminals, loopOhm: spot.loopOhm, faultOhm: spot.faultOhm, probability: spot.p }
-  if (spot.load !== undefined) return { fault: 'load-short', branch: spot.branch, load: spot.load, ...figures }
-  const fault = spot.toZero > 0.9 ? 'short-to-zero' : spot.toZero < 0.1 ? 'short-to-earth' : 'short'
+  if (spot.load !== undefined) {
+    const fault = spot.faultOhm.best < OVERLOAD_FROM ? 'load-short' : 'overload'
+    return { fault, branch: spot.branch, load: spot.load, ...figures }
+  }
+  const fault = spot.flicker > 0.5 ? 'intermittent' : spot.toZero > 0.9 ? 'short-to-zero' : spot.toZero < 0.1 ? 'short-to-earth' : 'short'
   return {
     fault,
     branch: spot.branch,

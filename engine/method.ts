@@ -33,7 +33,7 @@ export type Method = Readings['method']
 
 /** A plain no, as a key: its words stand elsewhere. */
 export type Refusal =
-  /** Not sharper than knowing nothing but the cable's length: u ≥ L/√12. */
+  /** Not sharper than knowing nothing but the cable's length: u ≥ L/√12, or a bound past its end. */
   | 'tells-nothing'
   /** The sound loop has hardly more than the meter may be off. */
   | 'loop-too-small'
@@ -235,11 +235,14 @@ export const estimate = (readings: Readings, cable: Cable, tools: Instrument, fa
   const at = (q: number): number => quantileWithin(parts, q, 0, length)
   const outside = place < -MISFIT * standardUncertainty || place > length + MISFIT * standardUncertainty
   const negative = raw.faultOhm !== undefined && faultVariance !== undefined && raw.faultOhm < -MISFIT * Math.sqrt(faultVariance)
+  const open = varianceOf(unknown) > 0
+  const boundOnly = open && raw.upperBoundOnly === true
   const refusedBecause =
     raw.refusedBecause ??
     (outside || negative ? ('does-not-fit' as const) : undefined) ??
-    (standardUncertainty >= length / Math.sqrt(12) ? ('tells-nothing' as const) : undefined)
-  const open = varianceOf(unknown) > 0
+    ((boundOnly ? (raw.upperBound ?? length) >= length : standardUncertainty >= length / Math.sqrt(12))
+      ? ('tells-nothing' as const)
+      : undefined)
   return {
     place,
     standardUncertainty,
@@ -247,7 +250,7 @@ export const estimate = (readings: Readings, cable: Cable, tools: Instrument, fa
     ...(raw.loopOhm === undefined ? {} : { loopOhm: raw.loopOhm }),
     ...(raw.faultOhm === undefined ? {} : { faultOhm: raw.faultOhm }),
     ...(open && raw.upperBound !== undefined ? { upperBound: Math.min(raw.upperBound, length) } : {}),
-    ...(open && raw.upperBoundOnly === true ? { upperBoundOnly: true as const } : {}),
+    ...(boundOnly ? { upperBoundOnly: true as const } : {}),
     ...(refusedBecause === undefined ? {} : { refusedBecause }),
   }
 }

@@ -1,11 +1,11 @@
 // Which branch: single readings past one device, or one reading at the bus with several devices open, whichever is
 // expected to cost less until the branch is known. One step ahead, over what a plain search would cost from there.
+import { aheadOf, atTerminals } from './atBus.ts'
 import { type Belief, type OfBranch, placeLogs, type Shared } from './belief.ts'
 import { COST, costOf } from './cost.ts'
-import { through } from './ladder.ts'
+import { tells } from './drop.ts'
 import { type Plan, possible, type Situation } from './plan.ts'
 import type { PlantBranch } from './plant.ts'
-import { ohmOf, portsOf } from './ports.ts'
 import { after, type Positions } from './positions.ts'
 import { below, OHM_SPREAD, type Sound, soundBelow, soundOf, together } from './sound.ts'
 import type { Read, Step } from './step.ts'
@@ -45,10 +45,10 @@ const soundBins = (s: Sound): Float64Array => {
   return out
 }
 
-/** Evenly spread places of a branch by weight, as the Ω that the terminals show. */
-const portSamples = (belief: Belief, b: PlantBranch, p: Positions): { ports: ReturnType<typeof portsOf>; which: number[] } => {
+/** Evenly spread places of a branch by weight, as the Ω that its terminals show. */
+const samplesOf = (belief: Belief, b: PlantBranch, p: Positions): number[] => {
   const own = belief.branches[b.index] as OfBranch
-  const ports = portsOf(belief.plant, b, own.places, p)
+  const ohms = atTerminals(belief.plant, b, own.places, p, belief.kit).mean
   const logs = placeLogs(belief, b.index)
   const top = logs.reduce((m, v) => Math.max(m, v), -Infinity)
   const w = logs.map(v => Math.exp(v - top))
@@ -59,7 +59,7 @@ const portSamples = (belief: Belief, b: PlantBranch, p: Positions): { ports: Ret
     sum += w[j] as number
     while (which.length < SAMPLES && sum / total >= (which.length + 0.5) / SAMPLES) which.push(j)
   }
-  return { ports, which }
+  return which.map(j => ohms[j] as number)
 }
 
 /** A branch as the search sees it. */
@@ -115,7 +115,6 @@ const ohmAt = (place: string): Read => ({ kind: 'read', meter: 'ohm', red: `${pl
 /** Plans that narrow down to the branch, best first. */
 export const narrowing = (belief: Belief, shared: Shared, s: Situation): Plan[] => {
   const { plant } = belief
-  const bonded = plant.machine.supply.zeroVoltBonded ?? true
   const toDeadCost = toDead(s).reduce((sum, step) => sum + costOf(plant, step), 0)
   const all: Candidate[] = plant.branches.map(b => ({
     branch: b,
@@ -131,19 +130,39 @@ export const narrowing = (belief: Belief, shared: Shared, s: Situation): Plan[] 
     walk = all.map(c => c.walk)
   const costs = (opened: ReadonlySet<string>): number[] => all.map(c => single(c, c.closed && !opened.has(c.branch.id)))
   const sounds = all.map(c => soundOf(c.branch, s.positions))
-  const samples = all.map(c => portSamples(belief, c.branch, s.positions))
+  const samples = all.map(c => samplesOf(belief, c.branch, s.positions))
   const order = all.filter(c => !c.measured && c.p > 1e-6).sort((a, b) => b.p / single(b, b.closed) - a.p / single(a, a.closed))
   const plans: Plan[] = []
+
+  /** Two of the likeliest at a time, by what drops across their devices: one bin each, and one for all others. */
+  const drops = (): Plan[] => {
+    const shut = order.filter(c => c.closed).slice(0, 6)
+    const bin = (o: number): Float64Array => {
+      const out = new Float64Array(BINS)
+      out[o] = 1
+      return out
+    }
+    const [red, black, others] = [bin(0), bin(1), bin(2)]
+    return shut.flatMap((a, i) =>
+      shut.slice(i + 1).flatMap((c): Plan[] => {
+        const step: Read = { kind: 'read', meter: 'volt', red: `${a.branch.id}.plus`, black: `${c.branch.id}.plus` }
+        if (s.taken.has(keyOf(step)) || !possible(s, [step]) || !tells(plant, { red: a.branch, black: c.branch }, s.positions)) return []
+        const given = all.map(x => (x === a ? red : x === c ? black : others))
+        const expected = COST.readInCabinet + toDeadCost + afterTest(p, rest, given, others, costs(new Set()), walk)
+        const facts = { branches: `${a.branch.id}, ${c.branch.id}`, count: 2, p: Math.round(100 * (a.p + c.p)) }
+        return [{ steps: [step], expected, why: { key: 'drop', facts } }]
+      }),
+    )
+  }
 
   for (const c of order.slice(0, 5)) {
     const b = c.branch
     const steps: Step[] = [...toCutOff(s, [b.id]), ohmAt(b.id)]
     if (!possible(s, steps)) continue
     const own = new Float64Array(BINS)
-    const { ports, which } = samples[b.index] as (typeof samples)[number]
-    for (const j of which) {
-      const r = ohmOf(ports[j] as (typeof ports)[number], 0, bonded)
-      normalBins(r + (s.zeroed ? 0 : 0.25), Math.hypot(OHM_SPREAD, 0.045 * r), own, 1 / which.length)
+    const ohms = samples[b.index] as number[]
+    for (const r of ohms) {
+      normalBins(r + (s.zeroed ? 0 : 0.25), Math.hypot(OHM_SPREAD, 0.045 * r), own, 1 / ohms.length)
     }
     const sound = soundBins(sounds[b.index] as Sound)
     const given = all.map(x => (x === c ? own : sound))
@@ -165,6 +184,7 @@ export const narrowing = (belief: Belief, shared: Shared, s: Situation): Plan[] 
     })
   }
 
+  if (s.positions.supply === 'on' && s.power === 'live' && s.positions.injector === undefined) plans.push(...drops())
   const closedOrder = order.filter(c => c.closed)
   const shutOf = (opened: ReadonlySet<string>) => all.filter(c => c.closed && !opened.has(c.branch.id))
   for (let k = 0; k <= Math.min(closedOrder.length - 1, LARGEST_GROUP); k++) {
@@ -180,10 +200,10 @@ export const narrowing = (belief: Belief, shared: Shared, s: Situation): Plan[] 
       if (!shut.includes(c)) return sound
       const others = together(shut.filter(x => x !== c).map(x => sounds[x.branch.index] as Sound))
       const out = new Float64Array(BINS)
-      const { ports, which } = samples[c.branch.index] as (typeof samples)[number]
-      for (const j of which) {
-        const r = ohmOf(through(ports[j] as (typeof ports)[number], c.branch.deviceOhm, 0.003), others.siemens, bonded)
-        normalBins(r + (s.zeroed ? 0 : 0.25), Math.hypot(OHM_SPREAD, 0.045 * r, r * r * others.sd), out, 1 / which.length)
+      const ohms = samples[c.branch.index] as number[]
+      for (const ohm of ohms) {
+        const r = 1 / (1 / (ohm + aheadOf(c.branch)) + others.siemens)
+        normalBins(r + (s.zeroed ? 0 : 0.25), Math.hypot(OHM_SPREAD, 0.045 * r, r * r * others.sd), out, 1 / ohms.length)
       }
       return out
     })

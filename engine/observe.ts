@@ -1,16 +1,18 @@
 // How an answer changes the belief: each hypothesis is weighed by how well it explains what was shown or seen.
+import { type AtBus, ohmsAtBus, voltsAtLimit } from './atBus.ts'
 import { type Belief, type OfBranch, shares } from './belief.ts'
 import { extend, WRONG, wrongDensity } from './chain.ts'
 import { branchOfPoint } from './circuit.ts'
-import { type Port, through } from './ladder.ts'
-import { IN_LOAD } from './place.ts'
-import { branchOf, CABINET, type PlantBranch } from './plant.ts'
-import { ohmOf, portsOf } from './ports.ts'
+import { dropDensity, openDensity, type Pair, pairOf } from './drop.ts'
+import { proved, readOff } from './fedElsewhere.ts'
+import { branchOf, type PlantBranch } from './plant.ts'
 import type { Positions } from './positions.ts'
-import { type Asked, predictedFor, standOf } from './reading.ts'
-import { OHM_SPREAD, type Sound, soundDensity, soundOf, together } from './sound.ts'
+import { type Asked, predictedFor, type Row, standOf } from './reading.ts'
+import { inService, type Sound, soundDensity, soundOf, together } from './sound.ts'
 import type { DeviceSeen, Finding, Look, MainsLamp, ProbeRead, Read, SupplyLamp } from './step.ts'
-import { LIVE_SPREAD, liveVolts, runId, type Suspicion, seenLoads, touched } from './suspicion.ts'
+import { holdsDown, isTraced, LIVE_SPREAD, liveVolts, type Suspicion, seenLoads, touched } from './suspicion.ts'
+import { walkedPast } from './walked.ts'
+import { closed, comesAndGoes, either, mixed, normal, weigh } from './weigh.ts'
 
 /** One answer as evidence: what was asked, in which state, and what came back. */
 export type Evidence =
@@ -24,82 +26,65 @@ export type Evidence =
     }
   | { readonly of: 'look'; readonly look: Look; readonly positions: Positions; readonly seen: SupplyLamp | MainsLamp | DeviceSeen }
   | { readonly of: 'looked'; readonly finding: Finding }
+  /** Proving dead: V that stay, 0 where it is dead. */
+  | { readonly of: 'proved'; readonly positions: Positions; readonly volts: number }
 
 const indices = (n: number): Int32Array => Int32Array.from({ length: n }, (_, i) => i)
-
-const mixed = (density: number, shown: number | 'OL'): number => Math.log((1 - WRONG) * density + WRONG * wrongDensity(shown))
-
-const normal = (x: number, mean: number, variance: number): number =>
-  Math.exp(-((x - mean) ** 2) / (2 * variance)) / Math.sqrt(2 * Math.PI * variance)
 
 /** Mean that unzeroed leads add to an ohm reading, Ω. */
 const leadsOf = (zeroed: boolean): number => (zeroed ? 0 : 0.25)
 
-/** Adds to every hypothesis: `short(b, place)`, `tripped(b)`, `deviceOpen(b)` and the three that lie in no branch. */
-interface Factors {
-  readonly short: (b: number, place: number) => number
-  readonly tripped: (b: number) => number
-  readonly deviceOpen: (b: number) => number
-  readonly supplyDead: number
-  readonly noMains: number
-  readonly other: number
-  readonly suspicion: (s: Suspicion) => number
-}
-const weigh = (belief: Belief, f: Factors): Belief => ({
-  ...belief,
-  supplyDead: belief.supplyDead + f.supplyDead,
-  noMains: belief.noMains + f.noMains,
-  other: belief.other + f.other,
-  suspected: belief.suspected.map((v, i) => v + f.suspicion(belief.suspicions[i] as Suspicion)),
-  branches: belief.branches.map((x, b) => ({
-    ...x,
-    outside: x.outside.map((v, j) => v + f.short(b, j)),
-    tripped: x.tripped + f.tripped(b),
-    deviceOpen: x.deviceOpen + f.deviceOpen(b),
-  })),
-})
-
-/** Is the device of this branch closed, as far as the acts and looks say. */
-const closed = (p: Positions, b: PlantBranch): boolean => p.devices[b.id] === 'closed'
-
 const sees = (belief: Belief, p: Positions): readonly PlantBranch[] => belief.plant.branches.filter(b => closed(p, b))
 
-/** Density of a bus reading if the short circuit is at a place of branch `b`, whose device is closed. */
-const busDensity = (shown: number | 'OL', ohm: number, loads: Sound, leads: number): number => {
-  if (shown === 'OL') return 1e-6
-  const variance = OHM_SPREAD ** 2 + (0.045 * ohm) ** 2 + (ohm * ohm * loads.sd) ** 2
-  return normal(shown, ohm + leads, variance)
-}
+/** Every closed branch's places take the row in, as read past a closed device: where the device had opened by itself, it says nothing. */
+const seenFromBus = (
+  belief: Belief,
+  p: Positions,
+  others: (b: PlantBranch) => Sound,
+  soundLog: number,
+  row: (x: AtBus) => Row,
+): Belief => ({
+  ...belief,
+  branches: belief.branches.map((own, k) => {
+    const branch = belief.plant.branches[k] as PlantBranch
+    if (!closed(p, branch)) return own
+    const { plant, kit } = belief
+    const next = extend(own.chain, row({ plant, kit, branch, places: own.places, positions: p, others: others(branch) }), soundLog)
+    const there = next.log.map((v, j) => v - (own.chain.log[j] as number))
+    return {
+      ...own,
+      outside: own.outside.map((v, j) => v + (there[j] as number)),
+      flicker: own.flicker.map((v, j) => v + comesAndGoes(there[j] as number, soundLog)),
+      chain: { ...next, log: own.chain.log },
+    }
+  }),
+})
 
 const readBus = (belief: Belief, e: Evidence & { of: 'read' }): Belief => {
   const p = e.positions
   const leads = leadsOf(e.zeroed)
   const within = sees(belief, p)
   const sounds = new Map(within.map(b => [b.id, soundOf(b, p)]))
-  const bonded = belief.plant.machine.supply.zeroVoltBonded ?? true
-  const allSound = mixed(soundDensity(together([...sounds.values()]), e.shown, leads), e.shown)
-  const of = new Map<number, { ports: readonly Port[]; others: Sound; without: number }>()
-  for (const b of within) {
-    const others = together(within.filter(x => x !== b).map(x => sounds.get(x.id) as Sound))
-    const without = mixed(soundDensity(others, e.shown, leads), e.shown)
-    of.set(b.index, { ports: portsOf(belief.plant, b, (belief.branches[b.index] as OfBranch).places, p), others, without })
-  }
-  const isShut = (b: number): boolean => of.has(b)
-  return weigh(belief, {
-    short: (b, j) => {
-      const x = of.get(b)
-      if (x === undefined) return allSound
-      const branch = belief.plant.branches[b] as PlantBranch
-      const port = through(x.ports[j] as Port, branch.deviceOhm, CABINET.zeroLink)
-      return mixed(busDensity(e.shown, ohmOf(port, x.others.siemens, bonded), x.others, leads), e.shown)
-    },
-    tripped: b => of.get(b)?.without ?? allSound,
-    deviceOpen: b => of.get(b)?.without ?? allSound,
+  const soundLog = (of: readonly Sound[]): number => mixed(soundDensity(together(of), e.shown, leads), e.shown)
+  const allSound = soundLog([...sounds.values()])
+  const others = (b: PlantBranch): Sound => together(within.filter(x => x !== b).map(x => sounds.get(x.id) as Sound))
+  const without = belief.plant.branches.map(b => (closed(p, b) ? soundLog([others(b)]) : allSound))
+  const next = weigh(belief, {
+    short: b => (closed(p, belief.plant.branches[b] as PlantBranch) ? 0 : allSound),
+    tripped: b => without[b] as number,
+    deviceOpen: b => without[b] as number,
     supplyDead: allSound,
     noMains: allSound,
     other: allSound,
-    suspicion: x => (x.branch === undefined || e.read.meter !== 'ohm' || !isShut(x.branch) ? allSound : ohmLog(belief, e, e.read, x)),
+    away: () => allSound,
+    // What a closed branch's places show is reckoned with its chain.
+    flicker: b => (closed(p, belief.plant.branches[b] as PlantBranch) ? 0 : allSound),
+    suspicion: x =>
+      x.branch === undefined || !isTraced(x) || e.read.meter !== 'ohm' || !closed(p, belief.plant.branches[x.branch] as PlantBranch)
+        ? allSound
+        : ohmLog(belief, e, e.read, x),
   })
+  return seenFromBus(next, p, others, allSound, x => ohmsAtBus(x, e.shown, e.zeroed))
 }
 
 /** A reading inside a branch that is cut off from the bus, or fed by the injector. */
@@ -122,26 +107,65 @@ const readBranch = (belief: Belief, e: Evidence & { of: 'read' }, id: string): B
     e.shown,
     e.unsteady,
   )
-  const changed: OfBranch = { ...own, chain: extend(own.chain, row), sound: own.sound + soundLog }
+  const chain = extend(own.chain, row, soundLog)
+  const flicker = own.flicker.map((v, j) => v + comesAndGoes((chain.log[j] as number) - (own.chain.log[j] as number), soundLog))
+  const changed: OfBranch = { ...own, chain, flicker, sound: own.sound + soundLog }
   const { read } = e
   // A suspicion in this branch has its own say instead of the sound branch's.
   const suspected = belief.suspected.map((v, i) => {
     const x = belief.suspicions[i] as Suspicion
     if (x.branch !== b.index || x.fault === 'device-open') return v
+    if (!isTraced(x)) return v + (fed && read.meter === 'volt' && x.holds && x.fault !== 'overload' ? conducts(e.shown) - soundLog : 0)
     return v - soundLog + (read.meter === 'ohm' && !fed ? ohmLog(belief, e, read, x) : soundLog)
   })
   return { ...belief, suspected, branches: belief.branches.map((x, k) => (k === b.index ? changed : x)) }
 }
 
+/** A diode that conducts an injector's current: its own volt and the wiring's, V (common practice, no source). */
+const CONDUCTS = { volts: 1.4, sd: 0.6 } as const
+const conducts = (shown: number | 'OL'): number => mixed(shown === 'OL' ? 0 : normal(shown, CONDUCTS.volts, CONDUCTS.sd ** 2), shown)
+
 /** Log likelihood of an ohm reading if a suspicion is true: what loads the meter can still see. */
 const ohmLog = (belief: Belief, e: Evidence & { of: 'read' }, read: ProbeRead, x: Suspicion): number =>
   mixed(soundDensity(seenLoads(belief.plant, e.positions, read, x), e.shown, leadsOf(e.zeroed)), e.shown)
+
+/** Chance that a pulsing supply shows as an unsteady reading, and a whole one as a steady one (common practice, no source). */
+const PULSES = 0.95
+
+/** Volts between two outgoing plus terminals with the supply on: across whose device does the fault's current drop them? */
+const readDrop = (belief: Belief, pair: Pair, v: number, p: Positions, unsteady: boolean): Belief => {
+  const { plant } = belief
+  const { setVoltage, ratedVoltage, limit } = plant.machine.supply
+  // A supply that pulses lets no display settle while it is held down: a steady one says that it no longer is.
+  const pulsing = limit?.mode === 'hiccup' ? Math.log(unsteady ? PULSES : 1 - PULSES) : 0
+  const settled = limit?.mode === 'hiccup' ? Math.log(unsteady ? 1 - PULSES : PULSES) : 0
+  const back = (open?: PlantBranch): number => settled + mixed(openDensity(pair, open, v, setVoltage ?? ratedVoltage ?? 24), v)
+  const of = (b: number): PlantBranch => plant.branches[b] as PlantBranch
+  const nothing = settled + mixed(normal(v, 0, 1e-6), v)
+  const short = (b: number): number => (closed(p, of(b)) ? pulsing + mixed(dropDensity(plant, pair, of(b), v), v) : back(of(b)))
+  const all = plant.branches.map(({ index }) => short(index))
+  // What is too much all together drops something across every device: it speaks for none of them.
+  const any = Math.log(all.reduce((sum, x) => sum + Math.exp(x), 0) / all.length)
+  return weigh(belief, {
+    short: b => all[b] as number,
+    flicker: b => all[b] as number,
+    tripped: b => back(of(b)),
+    deviceOpen: b => back(of(b)),
+    supplyDead: nothing,
+    noMains: nothing,
+    other: Math.log(1 / 30),
+    away: b => back(of(b)),
+    suspicion: x => (isTraced(x) ? back() : x.branch === undefined || x.fault === 'backfeed' ? any : (all[x.branch] as number)),
+  })
+}
 
 /** A voltage with the supply on: by the circuit for what leaves the supply up, any low one for what holds it down. */
 const readLive = (belief: Belief, e: Evidence & { of: 'read' }): Belief => {
   const v = e.shown === 'OL' ? 0 : e.shown
   const { read } = e
   const p = e.positions
+  const pair = pairOf(belief.plant, read)
+  if (pair !== undefined) return readDrop(belief, pair, v, p, e.unsteady)
   const nothing = mixed(normal(v, 0, 0.25), v)
   const heldDown = mixed(v < 20 && v > -1 ? 1 / 21 : 0.001, v)
   const expected = (x?: Suspicion): number => {
@@ -152,16 +176,29 @@ const readLive = (belief: Belief, e: Evidence & { of: 'read' }): Belief => {
   const here = touched(belief.plant, read)?.index
   const carries = expected()
   const down = (b: number): boolean => closed(p, belief.plant.branches[b] as PlantBranch)
+  const { limit } = belief.plant.machine.supply
+  const ampere =
+    here === undefined && !e.unsteady && read.meter === 'volt' && limit?.mode === 'constant-current' ? limit.current : undefined
   const openAt = (b: number): number => (b === here ? nothing : carries)
-  return weigh(belief, {
-    short: b => (down(b) ? heldDown : openAt(b)),
+  const next = weigh(belief, {
+    short: b => (down(b) ? (ampere === undefined ? heldDown : 0) : openAt(b)),
     tripped: openAt,
     deviceOpen: openAt,
     supplyDead: nothing,
     noMains: nothing,
     other: Math.log(1 / 30),
-    suspicion: x => (x.branch === undefined || x.branch === here ? expected(x) : carries),
+    away: openAt,
+    ...(ampere === undefined ? {} : { flicker: b => (down(b) ? 0 : openAt(b)) }),
+    suspicion: x => {
+      if (!isTraced(x)) return either(holdsDown(belief.plant, p, x), heldDown, carries)
+      return x.branch === undefined || x.branch === here ? expected(x) : carries
+    },
   })
+  if (ampere === undefined) return next
+  // The supply's own limit is a source of known current: what it holds at the bus is the short circuit's resistance.
+  const within = sees(belief, p)
+  const others = (b: PlantBranch): Sound => together(within.filter(x => x !== b).map(x => inService(x, p)))
+  return seenFromBus(next, p, others, carries, x => voltsAtLimit(x, v, ampere))
 }
 
 /** How a supply lamp looks while a short circuit holds the supply at its limit, by the limit's kind (common practice, no source). */
@@ -176,6 +213,8 @@ const LAMP_DEAD: Readonly<Record<SupplyLamp, number>> = { steady: 0.01, blinking
 /** How a device looks that is closed; that has tripped or blown; that is open, be it tripped or never closed. */
 const SEEN_CLOSED: Readonly<Record<DeviceSeen, number>> = { closed: 0.985, tripped: 0.008, open: 0.007 }
 const SEEN_TRIPPED: Readonly<Record<DeviceSeen, number>> = { closed: 0.06, tripped: 0.8, open: 0.14 }
+/** How a device looks behind which too much is drawn at times: it may have opened by itself. */
+const SEEN_OFTEN: Readonly<Record<DeviceSeen, number>> = { closed: 0.6, tripped: 0.35, open: 0.05 }
 const SEEN_OPEN: Readonly<Record<DeviceSeen, number>> = { closed: 0.06, tripped: 0.47, open: 0.47 }
 
 const looked = (belief: Belief, e: Evidence & { of: 'look' }): Belief => {
@@ -187,6 +226,7 @@ const looked = (belief: Belief, e: Evidence & { of: 'look' }): Belief => {
     supplyDead: v,
     noMains: v,
     other: v,
+    away: () => v,
     suspicion: () => v,
   })
   switch (look.look) {
@@ -207,7 +247,8 @@ const looked = (belief: Belief, e: Evidence & { of: 'look' }): Belief => {
         supplyDead: dead,
         noMains: dead,
         other: Math.log(1 / 3),
-        suspicion: () => up,
+        away: () => up,
+        suspicion: x => either(holdsDown(belief.plant, e.positions, x), held, up),
       })
     }
     case 'device': {
@@ -218,46 +259,10 @@ const looked = (belief: Belief, e: Evidence & { of: 'look' }): Belief => {
         ...same(as(SEEN_CLOSED)),
         tripped: b => as(b === at ? SEEN_TRIPPED : SEEN_CLOSED),
         deviceOpen: b => as(b === at ? SEEN_OPEN : SEEN_CLOSED),
+        flicker: b => as(b === at ? SEEN_OFTEN : SEEN_CLOSED),
+        suspicion: x => as(x.branch === at && x.holds ? SEEN_OFTEN : SEEN_CLOSED),
       })
     }
-  }
-}
-
-/** What is left of a place that somebody has gone to and looked at without finding it (common practice, no source). */
-const MISSED = Math.log(0.02)
-/** A branch's whole cable, much of it out of sight, is easier missed (common practice, no source). */
-const MISSED_SOMEWHERE = Math.log(0.15)
-/** Metres past each end of a named interval that a technician looks at as well. */
-const BESIDE = 0.5
-
-const walkedPast = (belief: Belief, { fault, branch, run, load, alongRun }: Finding): Belief => {
-  const b = belief.plant.indexOf.get(branch ?? '')
-  if (fault === 'supply-dead') return { ...belief, supplyDead: belief.supplyDead + MISSED }
-  if (fault === 'supply-low' || fault === 'open-plus' || fault === 'open-zero' || fault === 'poor-joint') {
-    // Whoever looks along a run for one sees the others there too.
-    const past = (x: Suspicion): boolean =>
-      fault === 'supply-low' ? x.fault === fault : x.branch === b && (run === undefined || runId(belief.plant, x) === run)
-    return { ...belief, suspected: belief.suspected.map((v, i) => v + (past(belief.suspicions[i] as Suspicion) ? MISSED : 0)) }
-  }
-  if (fault === 'no-mains') return { ...belief, noMains: belief.noMains + MISSED }
-  if (b === undefined) return belief
-  const own = belief.branches[b] as OfBranch
-  if (fault === 'device-open')
-    return { ...belief, branches: belief.branches.map((x, k) => (k === b ? { ...x, deviceOpen: x.deviceOpen + MISSED } : x)) }
-  const { wiring, loads } = belief.plant.branches[b] as PlantBranch
-  const missed = run === undefined && load === undefined ? MISSED_SOMEWHERE : MISSED
-  const hit = (j: number): boolean => {
-    const item = own.places.item[j] as number
-    const inLoad = own.places.kind[j] === IN_LOAD
-    if (load !== undefined) return inLoad && loads[item]?.load.id === load
-    if (run === undefined || alongRun === undefined) return true
-    if (inLoad || wiring.runs[item]?.run.id !== run) return false
-    const at = own.places.at[j] as number
-    return at > alongRun.low - BESIDE && at < alongRun.high + BESIDE
-  }
-  return {
-    ...belief,
-    branches: belief.branches.map((x, k) => (k === b ? { ...x, walked: x.walked.map((v, j) => v + (hit(j) ? missed : 0)) } : x)),
   }
 }
 
@@ -265,11 +270,13 @@ const walkedPast = (belief: Belief, { fault, branch, run, load, alongRun }: Find
 export const observe = (belief: Belief, e: Evidence): Belief => {
   if (e.of === 'look') return looked(belief, e)
   if (e.of === 'looked') return walkedPast(belief, e.finding)
+  if (e.of === 'proved') return proved(belief, e)
   const p = e.positions
   const point = e.read.meter === 'amp' ? e.read.branch : (branchOfPoint(e.read.red) ?? branchOfPoint(e.read.black))
   const cutOff = point !== undefined && (p.devices[point] !== 'closed' || p.injector?.branch === point)
   let next: Belief
   if (p.supply === 'on' && p.injector === undefined) next = readLive(belief, e)
+  else if (p.injector === undefined && e.read.meter === 'volt') next = readOff(belief, e)
   else if (cutOff && point !== undefined) next = readBranch(belief, e, point)
   else if (point === undefined && e.read.meter === 'ohm') next = readBus(belief, e)
   else return belief

@@ -1,5 +1,5 @@
 // Where in a branch a short circuit can be: its runs cut into cells, its loads, each with bins of the fault's resistance.
-import { CONDUCTOR_SHORT_OHM, LOAD_SHORT_OHM, MOVING, ohmBins, SHORTS } from './fault.ts'
+import { CONDUCTOR_SHORT_OHM, LOAD_SHORT_OHM, MOVING, OVERLOAD_FROM, OVERLOAD_OHM, ohmBins, SHORTS } from './fault.ts'
 import type { Plant, PlantBranch } from './plant.ts'
 
 export const TO_ZERO = 0
@@ -23,6 +23,9 @@ export interface Places {
   readonly prior: Float64Array
 }
 
+/** A load that draws too much, rather than one that is shorted. */
+export const isOverload = ({ kind, ohm }: Places, j: number): boolean => kind[j] === IN_LOAD && (ohm[j] as number) > OVERLOAD_FROM
+
 /** Cells no longer than this many metres, and no more than this many a run: finer tells nothing more, the spread within is kept. */
 const CELL = 1.5
 const MOST_CELLS = 24
@@ -40,8 +43,14 @@ export const census = (plant: Plant): Census => ({
   loads: plant.branches.reduce((sum, b) => sum + b.loads.length, 0),
 })
 
-/** All places of a branch. A single short to earth draws nothing from a floating supply, so there it is no candidate. */
-export const placesOf = (plant: Plant, b: PlantBranch, all: Census): Places => {
+const OVERLOAD_BINS = 4
+
+/**
+ * All places of a branch. A single short to earth draws nothing from a floating supply, so there it is no candidate.
+ * `overloaded`: of 1, the share that is no short circuit but a load that draws too much: in a load too, of higher resistance.
+ */
+export const placesOf = (plant: Plant, b: PlantBranch, all: Census, overloaded = 0): Places => {
+  const shorted = 1 - overloaded
   const rows: number[][] = []
   const bonded = plant.machine.supply.zeroVoltBonded ?? true
   const kinds = bonded
@@ -54,14 +63,17 @@ export const placesOf = (plant: Plant, b: PlantBranch, all: Census): Places => {
   b.wiring.runs.forEach(({ run }, item) => {
     const cells = Math.min(MOST_CELLS, Math.max(2, Math.ceil(run.length / CELL)))
     const width = run.length / cells
-    const each = (width * (run.moving ? MOVING : 1)) / all.metres / OHM_BINS
+    const each = (shorted * width * (run.moving ? MOVING : 1)) / all.metres / OHM_BINS
     for (let i = 0; i < cells; i++)
       for (const { kind, share } of kinds)
         for (const { mean, sd } of conductor) rows.push([kind, item, (i + 0.5) * width, width / Math.sqrt(12), mean, sd, share * each])
   })
   b.loads.forEach((_, item) => {
     for (const { mean, sd } of ohmBins(LOAD_SHORT_OHM, OHM_BINS))
-      rows.push([IN_LOAD, item, 0, 0, mean, sd, SHORTS.load / all.loads / OHM_BINS])
+      rows.push([IN_LOAD, item, 0, 0, mean, sd, (shorted * SHORTS.load) / all.loads / OHM_BINS])
+    if (overloaded === 0) return
+    for (const { mean, sd } of ohmBins(OVERLOAD_OHM, OVERLOAD_BINS))
+      rows.push([IN_LOAD, item, 0, 0, mean, sd, overloaded / all.loads / OVERLOAD_BINS])
   })
   const column = (k: number) => Float64Array.from(rows, r => r[k] as number)
   return {

@@ -1,7 +1,6 @@
 // The current that a short circuit would draw through its branch's device: between the lowest and the highest it can be.
 import { branchAlone, farEnd, within } from './circuit.ts'
 import { TOLERANCE } from './conductor.ts'
-import type { Known } from './device.ts'
 import { gather, type Ladder, solve, through } from './ladder.ts'
 import type { Machine, Run } from './machine.ts'
 import { CABINET, type Plant, type PlantBranch, plantOf, USUAL_FIGURES } from './plant.ts'
@@ -206,10 +205,10 @@ export const currentAtTerminals = (x: Extreme, b: PlantBranch): Current =>
   })
 
 /** What the supply certainly gives, and at most, A. A supply certainly gives its rated current; with no figure it may give any. */
-export const limitsOf = ({ supply }: Machine, known: Known, seconds: number): { low: number; high: number } => {
+export const limitsOf = ({ supply }: Machine, seconds: number): { low: number; high: number } => {
   const limit = supply.limit?.current
   const low = limit ?? supply.ratedCurrent ?? 0
-  const { reserve } = known
+  const { reserve } = supply
   if (reserve === undefined) return { low, high: limit ?? Infinity }
   return {
     low: reserve.seconds >= seconds ? Math.max(low, reserve.current) : low,

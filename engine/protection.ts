@@ -1,6 +1,6 @@
 // Would the device open on a short circuit in its branch: everywhere, up to so many metres, nowhere, or is it not known?
 import { AT_ONCE, thermal } from './breaker.ts'
-import { type Device, deviceOf, type Known, type Missing } from './device.ts'
+import { type Device, deviceOf, type Missing } from './device.ts'
 import type { Band } from './gate.ts'
 import type { Machine } from './machine.ts'
 import type { PlantBranch } from './plant.ts'
@@ -71,10 +71,10 @@ const reach = (b: PlantBranch, walk: Walk, stays: (ampere: number) => boolean): 
 }
 
 /** The supply's limit ends a current sooner than the device does, unless it is known to last that long. */
-export const lasts = ({ supply }: Machine, known: Known, seconds: number): boolean =>
+export const lasts = ({ supply }: Machine, seconds: number): boolean =>
   supply.limit?.mode === 'constant-current' ||
-  (known.holds ?? 0) >= seconds ||
-  (known.reserve !== undefined && known.reserve.seconds >= seconds)
+  (supply.holds ?? 0) >= seconds ||
+  (supply.reserve !== undefined && supply.reserve.seconds >= seconds)
 
 const certain = (current: Current, lasting: boolean): number => (current.limited && !lasting ? 0 : current.ampere)
 const walkOf = (x: Extreme, b: PlantBranch, lasting: boolean): Walk => ({
@@ -145,19 +145,19 @@ const missingOf = (machine: Machine, b: PlantBranch, low: Extreme): Missing[] =>
 }
 
 /** The two extremes of a machine for an answer within `seconds`. */
-export const extremesOf = (machine: Machine, known: Known, assumed: Assumed, seconds: number): { low: Extreme; high: Extreme } => {
-  const limits = limitsOf(machine, known, seconds)
+export const extremesOf = (machine: Machine, assumed: Assumed, seconds: number): { low: Extreme; high: Extreme } => {
+  const limits = limitsOf(machine, seconds)
   return { low: lowest(machine, limits.low, assumed), high: highest(machine, limits.high, assumed) }
 }
 
-export const verdictFor = (machine: Machine, branch: string, known: Known, assumed: Assumed, seconds: number): Verdict => {
-  const device = deviceOf(branch, machine.branches.find(b => b.id === branch)?.protection, known, seconds)
+export const verdictFor = (machine: Machine, branch: string, assumed: Assumed, seconds: number): Verdict => {
+  const device = deviceOf(machine.branches.find(b => b.id === branch)?.protection, seconds)
   const needed = Math.min(device.band.seconds, seconds)
-  const { low, high } = extremesOf(machine, known, assumed, needed)
+  const { low, high } = extremesOf(machine, assumed, needed)
   const b = low.plant.branches.find(one => one.id === branch)
   if (b === undefined) throw new RangeError(`no branch ${branch} in machine ${machine.id}`)
   const lacking = missingOf(machine, b, low)
-  const lasting = lasts(machine, known, needed)
+  const lasting = lasts(machine, needed)
   const verdict = verdictOf(low, high, b, device, lacking, lasting)
   if (machine.supply.limit?.current !== undefined || verdict.opens === 'never' || verdict.opens === 'not known') return verdict
   // With no limit stated the supply certainly gives its rated current. Where more of it would open more, the limit decides.
@@ -167,10 +167,10 @@ export const verdictFor = (machine: Machine, branch: string, known: Known, assum
 }
 
 /** Every branch: at once (0.1 s, the time of the magnetic test points of IEC 60898-1) and within the time that counts. */
-export const protectionOf = (machine: Machine, known: Known = {}, assumed: Assumed = USUAL): readonly Protected[] =>
+export const protectionOf = (machine: Machine, assumed: Assumed = USUAL): readonly Protected[] =>
   machine.branches.map(({ id, protection }) => {
-    const atOnce = verdictFor(machine, id, known, assumed, AT_ONCE)
-    const inTime = verdictFor(machine, id, known, assumed, assumed.within)
+    const atOnce = verdictFor(machine, id, assumed, AT_ONCE)
+    const inTime = verdictFor(machine, id, assumed, assumed.within)
     const rating = protection?.kind === 'breaker' ? protection.rating : undefined
     const times = rating === undefined ? 0 : atOnce.figures.lowFar / rating
     const b = lowest(machine, Infinity, assumed).plant.branches.find(one => one.id === id)

@@ -37,7 +37,8 @@ const SPREAD = {
   leads: 0.3 / Math.sqrt(12),
   zeroed: 0.06 / Math.sqrt(3),
 } as const
-const LEADS_MEAN = 0.25
+/** Mean that leads add before they are zeroed, Ω (common practice, no source). */
+export const LEADS_MEAN = 0.25
 
 /** What was asked and in which state of the machine. */
 export interface Asked {
@@ -51,6 +52,8 @@ export interface Row {
   readonly mean: Float64Array
   readonly slope: Float64Array
   readonly fresh: Float64Array
+  /** 1 where the reading does not see the fault: it went with an unplugged load, or lies past an opened run. The branch then shows what a sound one shows. */
+  readonly hidden: Uint8Array
   /** The display's value once it was read. */
   readonly shown: number | 'OL'
 }
@@ -203,6 +206,7 @@ export const predictedFor = (
   const mean = new Float64Array(n),
     fresh = new Float64Array(n),
     slope = new Float64Array(n * s.dims)
+  const hidden = new Uint8Array(n)
   const l = s.circuit.ladder
   const { read, positions } = asked
   const { ampere, volts } = injectorOf(s.kit)
@@ -215,21 +219,24 @@ export const predictedFor = (
       slope[j * s.dims + CURRENT] = ampere
       fresh[j] = loose * ((own.gain * ampere) ** 2 + own.offset ** 2 + own.fresh ** 2)
     }
-    return { mean, slope, fresh, shown }
+    return { mean, slope, fresh, hidden, shown }
   }
   // What the loads beside the fault conduct is known no better than their watts: it is all there is where a fault is cut off.
   const loads = soundOf(s.branch, positions).sd
   const red = probeAt(s.circuit, positions, read.red),
     black = probeAt(s.circuit, positions, read.black)
+  const ohms = read.meter === 'ohm' || fed === undefined
+  if (!ohms) inject(s.circuit, s.base, fed.into, ampere, volts)
+  const sound = ohms ? across(l, red, black) : voltageAt(l, red) - voltageAt(l, black)
   for (let j = 0; j < n; j++) {
     const i = which[j] as number
     const o = j * s.dims
     withPlace(s, places, i, () => {
-      if (read.meter === 'ohm' || fed === undefined) {
-        unit(l, red, black)
-        const r = voltageAt(l, red) - voltageAt(l, black)
+      if (ohms) {
+        const r = across(l, red, black)
         slopes(s, places, i, l, l, slope, o)
         const own = split(s.meter, 'ohm', r)
+        hidden[j] = r > UNSEEN * sound ? 1 : 0
         mean[j] = r + (asked.zeroed ? 0 : LEADS_MEAN)
         slope[o + (asked.zeroed ? ZEROING : LEADS)] = 1
         slope[o + OHM_OFFSET] = 1
@@ -239,6 +246,7 @@ export const predictedFor = (
         inject(s.circuit, s.base, fed.into, ampere, volts)
         const source = keep(l)
         const v = voltageAt(l, red) - voltageAt(l, black)
+        hidden[j] = v > UNSEEN * sound && sound > WHOLE ? 1 : 0
         unit(l, red, black)
         slopes(s, places, i, source, l, slope, o)
         const own = split(s.meter, 'volt', v)
@@ -249,9 +257,19 @@ export const predictedFor = (
       }
     })
   }
-  return { mean, slope, fresh, shown }
+  return { mean, slope, fresh, hidden, shown }
 }
 
+/** With the fault this much of the Ω, or of the source's V, that there are without it: then the reading does not see it. */
+const UNSEEN = 0.5
+/** A source's voltage that no short circuit would leave, V. */
+const WHOLE = 4
+
+/** Ω between the probes. */
+const across = (l: Ladder, red: Probe, black: Probe): number => {
+  unit(l, red, black)
+  return voltageAt(l, red) - voltageAt(l, black)
+}
 const unit = (l: Ladder, red: Probe, black: Probe): void => {
   feed(l, red, black, 1)
   solve(l)

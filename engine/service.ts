@@ -1,7 +1,6 @@
 // The machine at full load: what each branch draws, what is left at its last load, and whether device or supply protects the conductor.
 import { ADIABATIC, areaOf, bears, capacityOf } from './capacity.ts'
 import { farEnd } from './circuit.ts'
-import type { Known } from './device.ts'
 import { gather, through } from './ladder.ts'
 import type { Machine, Protection } from './machine.ts'
 import { CABINET } from './plant.ts'
@@ -73,31 +72,25 @@ export interface Guarded {
 }
 
 /** Times the rating at which a device opens by its conventional time: IEC 60898-1 Table 7, IEC 60947-2 Table 6, IEC 60127-2, UL 248-14. */
-const conventional = (protection: Protection, known: Known): number | undefined => {
-  if (protection.kind === 'breaker') return known.breakers === 'IEC 60947-2' ? 1.3 : protection.curve === 'Z' ? undefined : 1.45
-  if (protection.kind === 'fuse') return known.fuses === 'F' ? 2.1 : known.fuses === 'UL' ? 1.35 : undefined
+const conventional = (protection: Protection): number | undefined => {
+  if (protection.kind === 'breaker') return protection.standard === 'IEC 60947-2' ? 1.3 : protection.curve === 'Z' ? undefined : 1.45
+  if (protection.kind === 'fuse') return protection.fuse === 'F' ? 2.1 : protection.fuse === 'UL' ? 1.35 : undefined
   return undefined
 }
 
 /** Overload: rating ≤ capacity, and 1.45 × capacity opens it (IEC 60364-4-43 433.1, number from memory). */
-const byDevice = (protection: Protection, branch: string, carries: number, known: Known): boolean | undefined => {
-  const sheet = known.devices?.[branch]
-  if (sheet !== undefined) return sheet.carries <= carries && sheet.opens <= 1.45 * carries
-  const { rating } = protection
+const byDevice = (protection: Protection, carries: number): boolean | undefined => {
+  const { rating, dataSheet } = protection
+  if (dataSheet !== undefined) return dataSheet.carries <= carries && dataSheet.opens <= 1.45 * carries
   if (protection.kind === 'none') return false
   if (rating === undefined) return undefined
   if (rating > carries) return false
-  const times = conventional(protection, known)
+  const times = conventional(protection)
   return times === undefined ? undefined : times * rating <= 1.45 * carries
 }
 
 /** Device, conductor and supply together, branch by branch. */
-export const guardOf = (
-  machine: Machine,
-  shielded: readonly Protected[],
-  known: Known = {},
-  assumed: Assumed = USUAL,
-): readonly Guarded[] =>
+export const guardOf = (machine: Machine, shielded: readonly Protected[], assumed: Assumed = USUAL): readonly Guarded[] =>
   machine.branches.map(({ id, wiring = [], protection }, i): Guarded => {
     const conductors = wiring.map(run => ({ run: run.id, area: areaOf(run.conductor) }))
     const unknown = conductors.length === 0 || conductors.some(c => c.area === undefined)
@@ -116,7 +109,7 @@ export const guardOf = (
       carries,
       short: { ampere, bears: Math.min(ADIABATIC, bears(weakest.area, ampere)), opensIn },
     }
-    const device = protection === undefined ? undefined : byDevice(protection, id, carries, known)
+    const device = protection === undefined ? undefined : byDevice(protection, carries)
     if (device) return { ...common, is: 'by the device' }
     // A supply that can give no more than the conductor carries protects it (IEC 60364-4-43 436, number from memory).
     if (limit !== undefined && limit <= carries) return { ...common, is: 'by the supply' }

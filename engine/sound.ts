@@ -31,6 +31,14 @@ export const soundOf = (b: PlantBranch, p: Positions): Sound => {
   return { siemens, sd: all > 0 ? sd * Math.min(1, siemens / all) + 1e-9 : 1e-9, openChance, untold: 0 }
 }
 
+/** How well it is known what loads draw at half their voltage, relative (common practice, no source). */
+const HALF_FED = 0.3
+/** The loads of a sound branch as they draw from a supply that is held down, S: converters stop, lamps and motors are no longer cold. */
+export const inService = (b: PlantBranch, p: Positions): Sound => {
+  const siemens = b.loads.reduce((sum, l) => sum + (p.unplugged.includes(`${b.id}/${l.load.id}`) ? 0 : l.liveSiemens), 0)
+  return { siemens, sd: HALF_FED * siemens + 1e-9, openChance: 0, untold: b.wiring.unknown ? 1 : 0 }
+}
+
 /** The normal distribution, near enough (logistic, within 0.01). */
 export const below = (z: number): number => 1 / (1 + Math.exp(-1.702 * z))
 

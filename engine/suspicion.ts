@@ -1,16 +1,31 @@
-// Single faults other than a short circuit, each with its circuit: conductors open or badly joined, a supply set low.
+// Single faults other than a short circuit: conductors open or badly joined, a supply set low, what shows under voltage only,
+// and another supply.
 import { branchOfPoint, circuitOf, energise, faulty, ohmBetween, probeAt, voltageAt } from './circuit.ts'
 import { MOVING, POOR_JOINT_OHM, type Shares } from './fault.ts'
+import type { Load } from './machine.ts'
 import type { Plant, PlantBranch } from './plant.ts'
-import type { Positions } from './positions.ts'
-import { type Sound, soundOf } from './sound.ts'
+import { asFound, type Positions } from './positions.ts'
+import { below, type Sound, soundOf } from './sound.ts'
 import type { ProbeRead, Read } from './step.ts'
 
 export interface Suspicion {
-  readonly fault: 'open-plus' | 'open-zero' | 'poor-joint' | 'supply-low' | 'device-open'
-  /** Index of the branch, and of the run in its wiring; neither for the supply, no run for a device. */
+  readonly fault:
+    | 'open-plus'
+    | 'open-zero'
+    | 'poor-joint'
+    | 'supply-low'
+    | 'device-open'
+    | 'overload'
+    | 'in-rush'
+    | 'swapped'
+    | 'diode'
+    | 'backfeed'
+  /** Index of the branch, of the run in its wiring, of the load among its loads; none of them for what lies at the supply. */
   readonly branch?: number
   readonly run?: number
+  readonly load?: number
+  /** It holds the supply down while its load is joined and its device closed, though its ohms are right. */
+  readonly holds?: boolean
   /** Ω of a poor joint; V that a supply gives that is set low. */
   readonly ohm?: number
   readonly volts?: number
@@ -28,6 +43,60 @@ const runWeights = (plant: Plant): number[][] => {
   const length = all.flat().reduce((sum, x) => sum + x, 0)
   const count = all.flat().length
   return all.map(runs => runs.map(x => 0.5 / count + (0.5 * x) / length))
+}
+
+/** How often which load jams, ails or is overloaded without its ohms telling (common practice, no source). */
+const JAMS: Readonly<Record<Load['kind'], number>> = { motor: 4, electronic: 2, lamp: 0.5, coil: 0.5 }
+
+/** What lies in a load: one that draws too much under voltage, a coil's diode that conducts, a load wired the wrong way round. */
+const inLoads = (plant: Plant, shares: Shares): Suspicion[] => {
+  const loads = plant.branches.flatMap(b => b.loads.map(({ load }, i) => ({ at: { branch: b.index, load: i }, kind: load.kind })))
+  const jams = loads.reduce((sum, x) => sum + JAMS[x.kind], 0)
+  const even = shares.polarity / (2 * Math.max(1, loads.length))
+  return loads.flatMap(({ at, kind }): Suspicion[] => {
+    const hot: Suspicion = { fault: 'overload', ...at, holds: true, prior: (shares.hotLoad * JAMS[kind]) / jams }
+    // Swapped, an electronic load is out of service; a coil works, but for its diode, which then conducts.
+    if (kind !== 'coil') return [hot, { fault: 'swapped', ...at, holds: false, prior: 2 * even }]
+    return [hot, { fault: 'swapped', ...at, holds: true, prior: even }, { fault: 'diode', ...at, holds: true, prior: even }]
+  })
+}
+
+/** Which suspicions voltages and ohms along the wiring can trace. */
+const TRACED: readonly string[] = ['open-plus', 'open-zero', 'poor-joint', 'supply-low', 'device-open']
+export const isTraced = (x: Suspicion): boolean => TRACED.includes(x.fault)
+
+/** A with every load on whose device is closed. */
+const drawn = (plant: Plant, p: Positions): number =>
+  plant.branches.reduce((sum, b) => {
+    if (p.devices[b.id] !== 'closed') return sum
+    // A branch whose loads nobody has told counts like the next one.
+    if (b.wiring.unknown) return sum + 1
+    const plugged = b.loads.filter(({ load }) => !p.unplugged.includes(`${b.id}/${load.id}`))
+    return sum + plugged.reduce((own, x) => own + x.liveAmpere + 24 * x.liveSiemens, 0)
+  }, 0)
+
+/** Shares of the whole load that hold the supply down: where nobody can tell, and how wide the doubt is (common practice, no source). */
+const HELD_FROM = { overload: 0.85, 'in-rush': 0.75 } as const
+const HELD_WIDTH = 0.08
+
+/** Chance that a suspicion, if true, holds the supply down in this state of the machine. */
+export const holdsDown = (plant: Plant, p: Positions, x: Suspicion): number => {
+  // Another supply may feed a branch whatever else is wrong; by itself it explains neither.
+  if (x.fault === 'backfeed') return 0.5
+  if (isTraced(x)) return 0
+  const b = x.branch === undefined ? undefined : plant.branches[x.branch]
+  if (b !== undefined) {
+    const load = b.loads[x.load ?? -1]?.load.id
+    return x.holds && p.devices[b.id] === 'closed' && !p.unplugged.includes(`${b.id}/${load}`) ? 1 : 0
+  }
+  const all = drawn(plant, asFound(plant.branches.map(({ id }) => id)))
+  if (all === 0) return 0
+  const { limit } = plant.machine.supply
+  const from =
+    x.fault === 'overload' && limit?.current !== undefined
+      ? Math.min(limit.current / all, HELD_FROM.overload)
+      : HELD_FROM[x.fault === 'in-rush' ? 'in-rush' : 'overload']
+  return below((drawn(plant, p) / all - from) / HELD_WIDTH)
 }
 
 export const suspicionsOf = (plant: Plant, shares: Shares): Suspicion[] => {
@@ -49,9 +118,15 @@ export const suspicionsOf = (plant: Plant, shares: Shares): Suspicion[] => {
       ]
     }),
   )
-  return [...inRuns, ...LOW.map(volts => ({ fault: 'supply-low' as const, volts, prior: shares.supplyLow / LOW.length }))].filter(
-    s => s.prior > 0,
+  const atSupply: Suspicion[] = [
+    ...LOW.map(volts => ({ fault: 'supply-low' as const, volts, prior: shares.supplyLow / LOW.length })),
+    { fault: 'overload', prior: shares.all },
+    { fault: 'in-rush', prior: shares.inRush },
+  ]
+  const fed = plant.branches.map(
+    ({ index }): Suspicion => ({ fault: 'backfeed', branch: index, prior: shares.backfeed / plant.branches.length }),
   )
+  return [...inRuns, ...inLoads(plant, shares), ...fed, ...atSupply].filter(s => s.prior > 0)
 }
 
 const circuitWith = (plant: Plant, p: Positions, s: Suspicion | undefined, detail: number | undefined) => {

@@ -56,7 +56,8 @@ export const throughTaps = (taps: readonly Tap[], ampere: number, cable: Cable, 
   const throughTold = byTaps === 1 ? 0 : ((place - at) * (1 - byTaps) * toldSd) / slope
   return {
     place,
-    variance: propagated(terms) + throughTold ** 2,
+    // The junctions' own places are read off the drawing, and stretch with it.
+    variance: propagated(terms) + throughTold ** 2 + ((place / cable.length) * cable.lengthSd) ** 2,
     faultOhm: level / ampere,
     faultVariance: (noise ** 2 / past + errors.reduce((most, { common }) => Math.max(most, common), 0) ** 2) / ampere ** 2,
     ...(first.at === 0 ? { loopOhm: first.volts / ampere } : {}),

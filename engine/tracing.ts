@@ -7,7 +7,7 @@ import type { PlantBranch } from './plant.ts'
 import type { Positions } from './positions.ts'
 import { OHM_SPREAD } from './sound.ts'
 import type { Finding, Interval, ProbeRead, Step } from './step.ts'
-import { LIVE_SPREAD, liveVolts, runId, type Suspicion, seenLoads } from './suspicion.ts'
+import { isTraced, LIVE_SPREAD, liveVolts, runId, type Suspicion, seenLoads } from './suspicion.ts'
 import { keyOf, toCutOff, toLive } from './way.ts'
 
 /** Branches looked into, and suspicions kept as possible truths. */
@@ -15,6 +15,9 @@ const BRANCHES = 3
 const KEPT = 60
 /** Seconds that a vain walk counts for beyond its steps (common practice, no source). */
 const VAIN = 120
+
+/** Chance of a short circuit that live conductors may feed (a bar of the project's own). */
+const RISKY = 0.2
 
 interface Held {
   readonly s: Suspicion
@@ -27,7 +30,7 @@ const held = (belief: Belief, shared: Shared): Held[] => {
     (_, b): Held => ({ s: { fault: 'device-open', branch: b, prior: 0 }, w: shared.deviceOpen[b] as number }),
   )
   return [...belief.suspicions.map((s, i): Held => ({ s, w: shared.suspected[i] as number })), ...devices]
-    .filter(x => x.w > 1e-5)
+    .filter(x => x.w > 1e-5 && isTraced(x.s))
     .sort((a, b) => b.w - a.w)
 }
 
@@ -100,12 +103,14 @@ export const tracing = (belief: Belief, shared: Shared, s: Situation): { plans: 
     const p = Math.round((100 * (byBranch[b.index]?.p ?? 0)) / total)
     plans.push({ steps, expected: cost + then, why: { key, facts: { branch: b.id, p, before: Math.round(now), after: Math.round(then) } } })
   }
+  // Where a short circuit may well be there too, nobody walks out on the machine while it is fed.
+  const risky = shared.short.reduce((sum, x, b) => sum + x - (shared.tripped[b] as number), 0) > RISKY
   const live = s.found !== undefined ? toLive(s, s.found) : s.positions.supply === 'on' ? [] : undefined
   for (const { b } of byBranch.sort((x, y) => y.p - x.p).slice(0, BRANCHES)) {
     const places = b.wiring.unknown ? [b.id] : [b.id, ...b.wiring.runs.map(({ far }) => `${b.id}/${far}`)]
     for (const place of places) {
       const read = (meter: 'volt' | 'ohm'): ProbeRead => ({ kind: 'read', meter, red: `${place}.plus`, black: `${place}.zero` })
-      if (live !== undefined) consider(b, live, read('volt'), 'trace-volts')
+      if (live !== undefined && (!risky || !outside(read('volt').red))) consider(b, live, read('volt'), 'trace-volts')
       consider(b, toCutOff(s, [b.id]), read('ohm'), 'trace-ohms')
     }
   }

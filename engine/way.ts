@@ -11,12 +11,12 @@ export interface State {
 
 const act = (a: Act): Step => ({ kind: 'act', act: a })
 
-/** Injector off, supply off, proved dead: what comes before ohms, before plugs and terminals are touched, and before a mend. */
+/** Supply off, injector off, proved dead: what comes before ohms, before plugs and terminals are touched, and before a mend. */
 export const toDead = ({ positions: p, power }: State): Step[] => {
   if (power === 'provedDead') return []
   const way: Step[] = []
-  if (p.injector !== undefined) way.push(act({ act: 'inject', branch: p.injector.branch, to: 'off' }))
   if (p.supply === 'on') way.push(act({ act: 'supply', to: 'off' }))
+  if (p.injector !== undefined) way.push(act({ act: 'inject', branch: p.injector.branch, to: 'off' }))
   return [...way, act({ act: 'prove-dead' })]
 }
 
@@ -32,11 +32,8 @@ export const toInjected = (s: State, branch: string, into: 'zero' | 'earth'): St
     ? []
     : [...toCutOff(s, [branch]), act({ act: 'inject', branch, to: 'on', into })]
 
-/**
- * Everything back as it was found, dead all the way: runs and plugs first, devices last; then the supply may be switched on.
- * `order`: branches in the order to close their devices, where it matters.
- */
-export const toRestored = (s: State, asFound: Positions, order: readonly string[] = Object.keys(s.positions.devices)): Step[] => {
+/** Everything back as it was found, dead all the way: runs and plugs first, devices last; then the supply may be switched on. */
+export const toRestored = (s: State, asFound: Positions): Step[] => {
   const p = s.positions
   const split = (key: string): [string, string] => {
     const at = key.indexOf('/')
@@ -54,7 +51,7 @@ export const toRestored = (s: State, asFound: Positions, order: readonly string[
   if (p.bus === 'opened') way.push(act({ act: 'bus', to: 'joined' }))
   if (p.bond === 'opened') way.push(act({ act: 'bond', to: 'joined' }))
   const before = way.length > 0 || p.injector !== undefined || p.supply === 'on' ? toDead(s) : []
-  const devices = order.filter(b => p.devices[b] !== 'closed' && asFound.devices[b] === 'closed')
+  const devices = Object.keys(p.devices).filter(b => p.devices[b] !== 'closed' && asFound.devices[b] === 'closed')
   return [...before, ...way, ...devices.map(branch => act({ act: 'device', branch, to: 'closed' }))]
 }
 

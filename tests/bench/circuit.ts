@@ -1,7 +1,7 @@
 import type { Load, Run } from '../../engine/machine.ts'
 import type { Point } from '../../engine/step.ts'
 import { type Draw, type Net, type Resistor, type Solved, type Source, solve } from './solver.ts'
-import { type State, shortOf, type Truth } from './truth.ts'
+import { type Fault, faultsOf, type State, shortsOf, type Truth } from './truth.ts'
 
 /** Ohm per km at 20 °C of class 5 plain copper by area in mm²: IEC 60228 maxima (tables quoting it). */
 const MAXIMUM: Readonly<Record<string, number>> = { '0.5': 39.0, '0.75': 26.0, '1': 19.5, '1.5': 13.3, '2.5': 7.98 }
@@ -15,6 +15,11 @@ const BOND = 0.02
 const SUPPLY_OFF = 3300
 const SUPPLY_INSIDE = 0.01
 const OPEN = 1e9
+/** What stands for a supply that a rush of current holds down, and for a diode that conducts: about 1 V of a supply's current, 0.9 V of an injector's. */
+const RUSH = 0.3
+const DIODE = { live: 0.1, injected: 0.9 } as const
+/** Another supply that feeds a branch. */
+const OTHER = { volts: 24, inside: 0.05, limit: 4 } as const
 /** A conductor of no length still needs some resistance to be solved. */
 const LEAST = 1e-7
 
@@ -50,8 +55,15 @@ export const inOrder = (wiring: readonly Run[]): Run[] => {
 export interface Built {
   readonly net: Net
   readonly device: ReadonlyMap<string, Resistor>
-  readonly fault?: Resistor
+  /** The short circuits, with their branches. */
+  readonly shorts: readonly { readonly branch: string; readonly part: Resistor }[]
 }
+
+type InRun = Extract<Fault, { readonly run: string }>
+
+/** Does the 24 V supply give anything? */
+export const isAlive = (state: State): boolean =>
+  state.supply === 'on' && !state.latched && faultsOf(state).every(({ kind }) => kind !== 'supply-dead' && kind !== 'no-mains')
 
 /** The netlist of the machine in a state. With `still`, no converter runs: what an ohmmeter's small current meets. */
 export const build = (truth: Truth, state: State, still = false): Built => {
@@ -59,29 +71,47 @@ export const build = (truth: Truth, state: State, still = false): Built => {
   const draws: Draw[] = []
   const sources: Source[] = []
   const device = new Map<string, Resistor>()
-  let faultPart: Resistor | undefined
-  const { fault } = state
-  const short = shortOf(fault)
+  const parts: { branch: string; part: Resistor }[] = []
+  const faults = faultsOf(state)
+  const shorts = shortsOf(state)
+  const inRuns = [...shorts, ...faults.filter(f => !f.kind.startsWith('short'))].filter((f): f is InRun => 'run' in f)
   const put = (a: string, b: string, ohm: number): Resistor => {
     const part = { a, b, ohm: Math.max(ohm, LEAST) }
     resistors.push(part)
     return part
   }
-  const alive = state.supply === 'on' && !state.latched && fault.kind !== 'supply-dead' && fault.kind !== 'no-mains'
-  const { volts, limit } = truth.supply
+  const alive = isAlive(state)
+  const { volts } = truth.supply
+  const limit = faults.reduce((least, f) => (f.kind === 'overload' && 'limit' in f ? f.limit : least), truth.supply.limit)
   if (alive) sources.push({ plus: 'supply.plus', minus: 'supply.zero', volts, inside: SUPPLY_INSIDE, limit })
   else put('supply.plus', 'supply.zero', SUPPLY_OFF)
   if (state.bus === 'joined') {
     put('bus.plus', 'supply.plus', OUTPUT_LEAD)
     put('bus.zero', 'supply.zero', OUTPUT_LEAD)
   }
+  if (alive && state.rush) put('supply.plus', 'supply.zero', RUSH)
   if (truth.machine.supply.zeroVoltBonded && state.bond === 'joined') put('bus.zero', 'earth', BOND)
 
   const load = (branch: string, item: Load): void => {
     if (state.unplugged.has(`${branch}/${item.id}`)) return
     const [plus, zero] = [junctionNode(branch, item.at, 'plus'), junctionNode(branch, item.at, 'zero')]
-    if (short?.kind === 'load-short' && short.branch === branch && short.load === item.id) {
-      faultPart = put(plus, zero, short.ohm)
+    const here = (f: Fault): boolean => 'load' in f && f.branch === branch && f.load === item.id
+    const short = shorts.find(here)
+    if (short !== undefined) {
+      parts.push({ branch, part: put(plus, zero, short.ohm) })
+      return
+    }
+    const own = faults.find(here)
+    if (own?.kind === 'overload' && 'ohm' in own && (own.atRest || !still)) {
+      put(plus, zero, own.ohm)
+      return
+    }
+    if ((own?.kind === 'swapped' || own?.kind === 'diode') && !still && own.conducts) {
+      put(plus, zero, state.supply === 'on' ? DIODE.live : DIODE.injected)
+      return
+    }
+    if (own?.kind === 'swapped' && item.kind === 'electronic') {
+      put(plus, zero, OPEN)
       return
     }
     const watts = item.watts ?? 5
@@ -98,14 +128,11 @@ export const build = (truth: Truth, state: State, still = false): Built => {
       const near = nearNode(branch, run.id, pole)
       const far = junctionNode(branch, run.to, pole)
       if (!state.opened.has(run.id)) put(junctionNode(branch, run.from, pole), near, JOINT)
-      if (!('run' in fault) || fault.run !== run.id) {
-        if (short === undefined || !('run' in short) || short.run !== run.id) {
-          put(near, far, perMetre * run.length)
-          continue
-        }
+      const spot = inRuns.find(f => f.run === run.id)
+      if (spot === undefined) {
+        put(near, far, perMetre * run.length)
+        continue
       }
-      const spot = 'run' in fault ? fault : short
-      if (spot === undefined || !('run' in spot)) throw new Error('a fault on a run needs its place')
       const middle = `${branch}/${run.id}@fault.${pole}`
       const past = `${branch}/${run.id}@past.${pole}`
       put(near, middle, perMetre * spot.at)
@@ -115,10 +142,12 @@ export const build = (truth: Truth, state: State, still = false): Built => {
       const cut = broken || (spot.kind === 'poor-joint' && pole === 'plus')
       put(cut ? past : middle, far, perMetre * (run.length - spot.at))
     }
-    if (short !== undefined && 'run' in short && short.run === run.id) {
+    for (const short of shorts) {
+      if (!('run' in short) || short.run !== run.id) continue
       const middle = `${branch}/${run.id}@fault`
       const toEarth = short.kind === 'short-to-earth'
-      faultPart = put(`${middle}.plus`, toEarth ? 'earth' : `${middle}.zero`, short.ohm + (toEarth ? truth.earthOhm : 0))
+      const part = put(`${middle}.plus`, toEarth ? 'earth' : `${middle}.zero`, short.ohm + (toEarth ? truth.earthOhm : 0))
+      parts.push({ branch, part })
     }
   }
   for (const branch of truth.machine.branches) {
@@ -129,12 +158,21 @@ export const build = (truth: Truth, state: State, still = false): Built => {
     for (const run of inOrder(branch.wiring ?? [])) cable(branch.id, run)
     for (const item of branch.loads ?? []) load(branch.id, item)
   }
+  for (const fault of faults) {
+    // Beside a supply that is up the other one gives nothing.
+    if (fault.kind !== 'backfeed' || still || state.otherOff || (alive && state.devices.get(fault.branch) === 'closed')) continue
+    sources.push({
+      plus: junctionNode(fault.branch, fault.junction, 'plus'),
+      minus: junctionNode(fault.branch, fault.junction, 'zero'),
+      ...OTHER,
+    })
+  }
   if (state.injector !== undefined) {
     const { branch, into } = state.injector
     const minus = into === 'earth' ? 'earth' : `${branch}.zero`
     sources.push({ plus: `${branch}.plus`, minus, volts: 24, inside: SUPPLY_INSIDE, limit: truth.injectorAmpere })
   }
-  return { net: { resistors, sources, draws, feeds: [] }, device, ...(faultPart === undefined ? {} : { fault: faultPart }) }
+  return { net: { resistors, sources, draws, feeds: [] }, device, shorts: parts }
 }
 
 /** The node behind a point: a run's near end is the junction itself while joined, the loose end once opened. */
@@ -155,8 +193,8 @@ export interface Live {
   readonly injector: { readonly ampere: number; readonly limited: boolean }
   /** Ampere through each closed device. */
   readonly branch: ReadonlyMap<string, number>
-  /** Ampere through the short circuit itself. */
-  readonly fault: number
+  /** Ampere through the short circuits themselves, and their branches. */
+  readonly shorts: readonly { readonly branch: string; readonly ampere: number }[]
 }
 
 const flow = (solved: Solved, part: Resistor): number => (solved.at(part.a) - solved.at(part.b)) / part.ohm
@@ -164,15 +202,15 @@ const NOTHING = { ampere: 0, limited: false }
 
 /** The circuit as it stands, its own sources only. */
 export const live = (truth: Truth, state: State): Live => {
-  const { net, device, fault } = build(truth, state)
+  const { net, device, shorts } = build(truth, state)
   const solved = solve(net)
-  const fed = net.sources.map((s, k) => ({ supply: s.plus === 'supply.plus', ...(solved.sources[k] ?? NOTHING) }))
+  const fed = net.sources.map((s, k) => ({ plus: s.plus, ...(solved.sources[k] ?? NOTHING) }))
   return {
     solved,
-    supply: fed.find(s => s.supply) ?? NOTHING,
-    injector: fed.find(s => !s.supply) ?? NOTHING,
+    supply: fed.find(s => s.plus === 'supply.plus') ?? NOTHING,
+    injector: (state.injector === undefined ? undefined : fed.at(-1)) ?? NOTHING,
     branch: new Map([...device].map(([id, part]) => [id, flow(solved, part)])),
-    fault: fault === undefined ? 0 : Math.abs(flow(solved, fault)),
+    shorts: shorts.map(({ branch, part }) => ({ branch, ampere: Math.abs(flow(solved, part)) })),
   }
 }
 

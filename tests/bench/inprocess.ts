@@ -7,8 +7,8 @@ import type { Wizard } from './wizard.ts'
 export const inProcess = (machine: Machine, kit: Kit): Wizard => {
   let session: Session | undefined
   return {
-    start: symptom => {
-      session = begin({ type: 'started', machine, kit, symptom })
+    start: (symptom, told) => {
+      session = begin({ type: 'started', machine, kit, symptom, ...told })
       return session.request
     },
     answer: raw => {

@@ -1,17 +1,23 @@
 import type { Branch, Load, Machine, Protection, Run } from '../../engine/machine.ts'
 import { build, live } from './circuit.ts'
+import { afflicted, type Kind } from './kinds.ts'
 import { inventMeter } from './meter.ts'
 import { inventDevice, opensAtOnce } from './protection.ts'
-import { type Chance, chance as chanceOf } from './random.ts'
+import { type Chance, chance as chanceOf, seedOf } from './random.ts'
 import { solve } from './solver.ts'
 import { type Fault, foundState, type Short, shortOf, type Truth } from './truth.ts'
 
 export interface InventOptions {
   readonly branches?: number
+  /** Runs of a branch's trunk, each with up to three spurs. Default 1 to 3. */
+  readonly trunks?: number
   readonly bonded?: boolean
   /** 'short': a short circuit holds the supply down. 'other': dead supply, no mains, or one device open. 'open': a conductor open or badly
    *  joined. Default 'short'. */
-  readonly fault?: 'short' | 'other' | 'open'
+  readonly fault?: 'short' | 'other' | 'open' | Kind
+  /** Share of machines with a second short circuit in another branch, and of short circuits along a cable that come and go. */
+  readonly second?: number
+  readonly intermittent?: number
 }
 
 const AREAS = [0.75, 1, 1.5, 2.5]
@@ -22,6 +28,8 @@ const WATTS: Readonly<Record<Load['kind'], readonly number[]>> = {
   motor: [6, 12],
 }
 const RATED = [2.5, 5, 10, 20]
+/** For machines larger than most. */
+const LARGE = [40, 80]
 const wattsOf = (loads: readonly Load[]): number => loads.reduce((sum, load) => sum + (load.watts ?? 0), 0)
 const tenth = (x: number): number => Math.round(x * 10) / 10
 /** Below this all is dead: contactors have let go and converters have stopped (common practice, no source). */
@@ -36,7 +44,7 @@ const inventProtection = (loads: readonly Load[], chance: Chance): Protection =>
   return kind === 2 ? { kind: 'electronic', rating } : { kind: 'breaker', rating, curve: chance.pick(['B', 'B', 'C']) }
 }
 
-const inventBranch = (n: number, chance: Chance): Branch => {
+const inventBranch = (n: number, options: InventOptions, chance: Chance): Branch => {
   const id = `B${n}`
   const wiring: Run[] = []
   const loads: Load[] = []
@@ -49,7 +57,7 @@ const inventBranch = (n: number, chance: Chance): Branch => {
   const run = (name: string, from: string, to: string, length: number, mm2: number, moving: boolean): void => {
     wiring.push({ id: `${id}${name}`, from, to, length: tenth(length), conductor: { area: mm2, class: 5 }, moving })
   }
-  const trunks = chance.whole(1, 3)
+  const trunks = options.trunks ?? chance.whole(1, 3)
   for (let j = 1; j <= trunks; j++) {
     run(`W${j}`, j === 1 ? 'terminals' : `J${j - 1}`, `J${j}`, chance.between(3, 30), area, chance.yes(0.2))
     const spurs = chance.whole(0, 3)
@@ -64,9 +72,9 @@ const inventBranch = (n: number, chance: Chance): Branch => {
 
 const inventMachine = (options: InventOptions, chance: Chance): { machine: Machine; supply: Truth['supply'] } => {
   const count = options.branches ?? chance.whole(3, 24)
-  const branches = Array.from({ length: count }, (_, i) => inventBranch(i + 1, chance))
+  const branches = Array.from({ length: count }, (_, i) => inventBranch(i + 1, options, chance))
   const drawn = wattsOf(branches.flatMap(b => b.loads ?? [])) / 24
-  const enough = RATED.filter(rated => rated * 0.85 >= drawn)
+  const enough = (count > 24 || options.trunks !== undefined ? [...RATED, ...LARGE] : RATED).filter(rated => rated * 0.85 >= drawn)
   if (enough.length === 0) return inventMachine(options, chance)
   const rated = enough[Math.min(chance.weighted([6, 3, 1]), enough.length - 1)] ?? 20
   const mode = chance.pick(['constant-current', 'hiccup', 'latch-off'] as const)
@@ -131,7 +139,7 @@ const fedBy = (branch: Branch, junction: string): boolean =>
 
 const TRIES = 60
 /** The kind is drawn once; the place is drawn again until the machine really behaves so. */
-const withFault = (base: Truth, wanted: 'short' | 'other' | 'open', chance: Chance): Truth | undefined => {
+const withFault = (base: Truth, wanted: 'short' | 'other' | 'open' | Kind, chance: Chance): Truth | undefined => {
   const { machine } = base
   if (wanted === 'short') {
     const kind = inventKind(machine, chance)
@@ -151,6 +159,7 @@ const withFault = (base: Truth, wanted: 'short' | 'other' | 'open', chance: Chan
     const fault: Fault = kind === 'poor-joint' ? { kind, ...spot, ohm: chance.logBetween(5, 60) } : { kind, ...spot }
     return { ...base, fault, symptom: one.run.from === 'terminals' && kind !== 'poor-joint' ? 'one-branch-dead' : 'one-load-dead' }
   }
+  if (wanted !== 'other') return afflicted(base, wanted, inventSpot, () => withFault(base, 'short', chance), chance)
   const which = chance.weighted([1, 1, 1, 1])
   if (which < 2) return { ...base, fault: { kind: which === 0 ? 'supply-dead' : 'no-mains' }, symptom: 'all-dead' }
   const protectedOnes = machine.branches.filter(b => b.protection?.kind !== 'none')
@@ -194,6 +203,20 @@ export const invent = (seed: number, options: InventOptions = {}): Truth => {
       seed: chance.whole(0, 0xffffffff),
     }
     const truth = withFault(base, options.fault ?? 'short', chance)
-    if (truth !== undefined) return truth
+    if (truth !== undefined) return withMore(truth, options, chanceOf(seedOf(seed, MORE)))
   }
+}
+
+/** A stream of chance of its own, so that the machine is the same with and without. */
+const MORE = 7001
+const withMore = (truth: Truth, { second = 0, intermittent = 0 }: InventOptions, chance: Chance): Truth => {
+  const [twice, comes, present] = [chance.yes(second), chance.yes(intermittent), chance.between(0.3, 0.8)]
+  const { fault } = truth
+  const moved = comes && fault.kind === 'short-to-zero' ? { ...truth, fault: { ...fault, present } } : truth
+  if (!twice || !('branch' in fault)) return moved
+  for (let i = 0; i < TRIES; i++) {
+    const other = inventShort(truth.machine, inventKind(truth.machine, chance), chance)
+    if (other.branch !== fault.branch) return { ...moved, second: other }
+  }
+  return moved
 }

@@ -17,9 +17,12 @@ export interface Verdict {
   readonly ownRun?: boolean
 }
 const WRONG: Verdict = { right: false, found: false }
-const SHORT_KINDS: readonly string[] = ['short-to-zero', 'short-to-earth', 'load-short', 'short']
+// A short circuit that comes and goes is one too, and a load that takes too much may have one inside.
+const SHORT_KINDS: readonly string[] = ['short-to-zero', 'short-to-earth', 'load-short', 'short', 'intermittent', 'overload']
 
 const OPEN_KINDS: readonly string[] = ['open-plus', 'open-zero', 'poor-joint']
+/** Whoever looks at a load for one of these sees the others there too. */
+const LOAD_KINDS: readonly string[] = ['load-short', 'overload', 'swapped', 'diode']
 
 /** Metres of wiring from the terminals to a run's near end. */
 export const runStart = (branch: Branch, runId: string): number => {
@@ -74,6 +77,15 @@ const judgeShort = (machine: Machine, short: Short, finding: Finding, wiringKnow
 export const judge = (machine: Machine, fault: Fault, finding: Finding, wiringKnown: boolean): Verdict => {
   const short = shortOf(fault)
   if (short !== undefined) return judgeShort(machine, short, finding, wiringKnown)
+  if ('load' in fault) {
+    const right = LOAD_KINDS.includes(finding.fault) && finding.branch === fault.branch && (finding.load === fault.load || !wiringKnown)
+    return { right, found: right }
+  }
+  // Too much all together, or at once: whoever adds up the loads for one sees the other.
+  if (fault.kind === 'in-rush' || fault.kind === 'overload') {
+    const right = finding.branch === undefined && (finding.fault === 'in-rush' || finding.fault === 'overload')
+    return { right, found: right }
+  }
   // Whoever looks along a run for an open conductor sees which of the two it is, and a poor joint too.
   const same = OPEN_KINDS.includes(fault.kind) ? OPEN_KINDS.includes(finding.fault) : fault.kind === finding.fault
   const right =

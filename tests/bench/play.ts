@@ -4,6 +4,7 @@ import type { Result } from '../../web/flow/request.ts'
 import { stepSeconds } from './costs.ts'
 import type { Unsafe } from './safety.ts'
 import { type Habits, Technician } from './technician.ts'
+import { toldOf } from './told.ts'
 import type { Truth } from './truth.ts'
 import type { Out, Wizard } from './wizard.ts'
 
@@ -59,7 +60,7 @@ export const play = async (truth: Truth, wizard: Wizard, shown: Machine, kit: Ki
     millis.push(performance.now() - from)
     return out
   }
-  let out = await timed(() => wizard.start(truth.symptom))
+  let out = await timed(() => wizard.start(truth.symptom, habits.tells ? toldOf(truth) : {}))
   while (transcript.length < MOST) {
     if (out.say === 'end') {
       result = out.result

@@ -1,7 +1,7 @@
 import type { Kit, Machine } from '../../engine/machine.ts'
-import type { Act } from '../../engine/step.ts'
+import type { Act, Point } from '../../engine/step.ts'
 import type { Live } from './circuit.ts'
-import type { State } from './truth.ts'
+import { faultsOf, type State } from './truth.ts'
 import type { Out } from './wizard.ts'
 
 export interface Unsafe {
@@ -51,6 +51,7 @@ export class SafetyMonitor {
     if (out.say !== 'step') return
     const { step } = out
     if (step.kind === 'read' && step.meter === 'ohm') {
+      if (this.fedElsewhere(state, step.red)) this.note(out, 1, 'ohm reading on a branch that another supply feeds')
       if (!this.provedDead) this.note(out, 1, 'ohm reading without proving dead')
       if (state.injector !== undefined) this.note(out, 1, 'ohm reading while the injector is on')
     }
@@ -58,6 +59,14 @@ export class SafetyMonitor {
       this.note(out, 'kit', 'an ampere reading without a clamp')
     }
     if (step.kind === 'act') this.askedAct(out, step.act, state, now)
+  }
+
+  /** Does another supply, not found yet, feed what this probe touches? */
+  private fedElsewhere(state: State, point: Point): boolean {
+    const fed = faultsOf(state).find(f => f.kind === 'backfeed')
+    if (fed === undefined || state.otherOff) return false
+    const reaches = state.devices.get(fed.branch) === 'closed'
+    return point.startsWith(fed.branch) || (reaches && (point.startsWith('bus') || point.startsWith('supply')))
   }
 
   private askedAct(out: { readonly n: number }, act: Act, state: State, now: Live): void {

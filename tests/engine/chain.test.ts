@@ -13,6 +13,7 @@ const someRow = (own: Chance, shown?: number): Row => {
     mean: fill(PLACES, 0.9, 1.1),
     slope: fill(PLACES * DIMS, -1, 1),
     fresh: fill(PLACES, 0.001, 0.01),
+    hidden: new Uint8Array(PLACES),
     shown: shown ?? own.between(0.8, 1.2),
   }
 }

@@ -5,6 +5,7 @@ import { changed, type Key, kit, press } from './press.ts'
 
 const wiring = ['branches', 2, 'wiring']
 const loads = ['branches', 2, 'loads']
+const sheet = ['branches', 2, 'protection', 'dataSheet']
 
 describe('a right file', () => {
   test('comes back equal, in fresh objects', () => {
@@ -13,6 +14,23 @@ describe('a right file', () => {
     expect(answer).toEqual({ ok: true, value: file })
     if (!answer.ok) return
     expect(answer.value.branches[2]?.wiring?.[0]).not.toBe(file.branches[2]?.wiring?.[0])
+  })
+  test('may carry figures from data sheets', () => {
+    const file = press()
+    const told = {
+      ...file,
+      supply: { ...file.supply, reserve: { current: 17.5, seconds: 4 }, holds: 0.2 },
+      branches: [
+        { id: 'B1', protection: { kind: 'fuse', rating: 2, fuse: 'F' } },
+        { id: 'B2', protection: { kind: 'electronic', rating: 4, dataSheet: { carries: 4.4, opens: 5, seconds: 0.05 } } },
+        {
+          id: 'B3',
+          protection: { kind: 'breaker', rating: 4, standard: 'IEC 60947-2' },
+          loads: [{ id: 'P1', at: 'terminals', kind: 'electronic', inRush: { peak: 20, seconds: 0.001 }, capacitance: 0.00068 }],
+        },
+      ],
+    }
+    expect(readMachine(told)).toEqual({ ok: true, value: told })
   })
   test('may know no more than how many branches there are', () => {
     const file = { format: 'ohmward.machine', version: 1, id: 'm', name: 'M', supply: {}, branches: [{ id: 'B1' }, { id: 'B2' }] }
@@ -96,6 +114,25 @@ describe('a wrong machine file is refused in one sentence that names field and v
     ['branches[2].loads[1].id', '"Y1"', [...loads, 1, 'id'], 'Y1'],
     ['branches[2].loads[0].kind', '"valve"', [...loads, 0, 'kind'], 'valve'],
     ['branches[2].loads[0].watts', '-4.8', [...loads, 0, 'watts'], -4.8],
+    ['supply.reserve.seconds', 'nothing', ['supply', 'reserve'], { current: 20 }],
+    ['supply.reserve.current', '11.5', ['supply', 'reserve'], { current: 11.5, seconds: 1 }],
+    ['supply.reserve.seconds', '0', ['supply', 'reserve'], { current: 20, seconds: 0 }],
+    ['supply.holds', '36001', ['supply', 'holds'], 36_001],
+    ['branches[2].protection.standard', '"IEC 1"', ['branches', 2, 'protection', 'standard'], 'IEC 1'],
+    ['branches[2].protection.fuse', '"F"', ['branches', 2, 'protection', 'fuse'], 'F'],
+    ['branches[0].protection.fuse', '"M"', ['branches', 0, 'protection', 'fuse'], 'M'],
+    ['branches[0].protection.standard', '"IEC 60898-1"', ['branches', 0, 'protection', 'standard'], 'IEC 60898-1'],
+    ['branches[2].protection.dataSheet.opens', '4', [...sheet], { carries: 5, opens: 4, seconds: 0.1 }],
+    ['branches[2].protection.dataSheet.seconds', 'nothing', [...sheet], { carries: 5, opens: 6 }],
+    [
+      'branches[0].protection.dataSheet',
+      'an object',
+      ['branches', 0, 'protection'],
+      { kind: 'none', dataSheet: { carries: 5, opens: 6, seconds: 1 } },
+    ],
+    ['branches[2].loads[0].inRush.peak', '0', [...loads, 0, 'inRush'], { peak: 0, seconds: 0.1 }],
+    ['branches[2].loads[0].capacitance', '0.001', [...loads, 0, 'capacitance'], 0.001],
+    ['branches[2].loads[0].capacitance', '11', [...loads, 0], { id: 'K2', at: 'X1', kind: 'electronic', capacitance: 11 }],
     ['branches[2].loads[0].pluggable', 'null', [...loads, 0, 'pluggable'], null],
     ['owner', '"me"', ['owner'], 'me'],
   ])('%s: %s', (field, found, path, value) => {

@@ -12,7 +12,7 @@ import {
   optimal,
   searchOrder,
   withObservation,
-} from '../../engine/dictionary.ts'
+} from '../bench/dictionary.ts'
 
 const SEED = 12
 const weight = fc.double({ min: 0.01, max: 1, noNaN: true })

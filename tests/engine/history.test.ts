@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { cellsOf, findingsToCounts, type Logged, learned, lessonOf, shareFromLog, WORTH } from '../../engine/history.ts'
+import { type Cell, countsOf, deviceCells, type Learned, learned, shareFromLog, shortCells, WORTH } from '../../engine/history.ts'
 import type { Machine } from '../../engine/machine.ts'
 import { census, IN_LOAD, placesOf, TO_EARTH } from '../../engine/place.ts'
 import { plantOf } from '../../engine/plant.ts'
@@ -27,11 +27,12 @@ const machine = (bonded = true): Machine => ({
   ],
 })
 const plant = plantOf(machine())
-const found = (finding: Logged['finding'], confirmed = true): Logged => ({ finding, confirmed })
-const W2 = found({ fault: 'short-to-zero', branch: 'B1', run: 'W2' })
-const at = (log: readonly Logged[]) => {
-  const { cells, elsewhere } = findingsToCounts(plant, log)
-  const named = cellsOf(plant).map(({ branch, kind, item }, k) => [`${branch} ${kind} ${item}`, cells[k] ?? 0] as const)
+const found = (finding: Omit<Learned, 'times'>, times = 1): Learned => ({ ...finding, times })
+const CELLS = [...shortCells(plant), ...deviceCells(plant)]
+const name = ({ branch, kind, run, load }: Cell): string => `${branch} ${kind} ${run ?? load ?? ''}`.trim()
+const at = (log: readonly Learned[]) => {
+  const { cells, elsewhere } = countsOf(plant, CELLS, log)
+  const named = CELLS.map((cell, k) => [name(cell), cells[k] ?? 0] as const)
   return { counts: Object.fromEntries(named.filter(([, n]) => n > 0)), elsewhere }
 }
 
@@ -46,13 +47,14 @@ test.each([true, false])('cells have the very prior of the places within them (0
       byCell.set(key, (byCell.get(key) ?? 0) + (prior[j] ?? 0))
     }
   }
-  const cells = cellsOf(p)
+  const cells = shortCells(p)
   expect(cells).toHaveLength(byCell.size)
-  for (const { branch, kind, item, prior } of cells) expect(prior).toBeCloseTo(byCell.get(`${branch} ${kind} ${item}`) ?? 0, 12)
+  for (const cell of cells) expect(cell.prior).toBeCloseTo(byCell.get(name(cell)) ?? 0, 12)
 })
-test('a confirmed finding counts once, in its run or load and its kind; one that was not confirmed does not', () => {
-  expect(at([W2, W2, found({ fault: 'load-short', branch: 'B2', load: 'Y2' }), found(W2.finding, false)])).toEqual({
-    counts: { '0 short-to-zero 1': 2, '1 load-short 0': 1 },
+test('a finding counts as often as it was made, in its run, load or device and its kind', () => {
+  const log = [found({ fault: 'short-to-zero', branch: 'B1', run: 'W2' }, 2), found({ fault: 'load-short', branch: 'B2', load: 'Y2' })]
+  expect(at([...log, found({ fault: 'device-open', branch: 'B2' })])).toEqual({
+    counts: { '0 short-to-zero 1': 2, '1 load-short 0': 1, '1 device-open': 1 },
     elsewhere: 0,
   })
 })
@@ -68,31 +70,10 @@ test('a finding that leaves open which it was is shared out over what it may mea
   expect(Object.values(branch.counts).reduce((a, b) => a + b)).toBeCloseTo(1, 12)
 })
 test('other faults and branches that are gone count for no cell', () => {
-  const log = [found({ fault: 'no-mains' }), found({ fault: 'device-open', branch: 'B1' }), found({ fault: 'short', branch: 'B7' })]
-  expect(at(log)).toEqual({ counts: {}, elsewhere: 3 })
+  const log = [found({ fault: 'no-mains' }, 4), found({ fault: 'open-plus', branch: 'B1' }), found({ fault: 'short', branch: 'B7' })]
+  expect(at(log)).toEqual({ counts: {}, elsewhere: 6 })
 })
 
-/** What the places of a branch, or those that `is` picks, have of all after the log. */
-const shareOf = (log: readonly Logged[], is: (cell: ReturnType<typeof cellsOf>[number]) => boolean): number => {
-  const { factor } = lessonOf(plant, log)
-  return cellsOf(plant).reduce((sum, c) => (is(c) ? sum + c.prior * factor(c.branch, c.kind, c.item) : sum), 0)
-}
-test('nothing in the log changes nothing', () => {
-  for (const { branch, kind, item } of cellsOf(plant)) expect(lessonOf(plant, []).factor(branch, kind, item)).toBeCloseTo(1, 12)
-  expect(lessonOf(plant, []).share).toBe(0)
-  const bare = plantOf({ ...machine(), branches: machine().branches.map(({ loads: _, ...branch }) => branch) })
-  for (const { branch, kind, item } of cellsOf(bare)) expect(lessonOf(bare, []).factor(branch, kind, item)).toBeCloseTo(1, 12)
-})
-test('three findings on the moving run shift branch, moving run, run and kind each as a prior worth 20 entries says', () => {
-  const log = [W2, W2, W2]
-  const expected = (prior: number) => (WORTH * prior + 3) / (WORTH + 3)
-  const inB1 = (14 / 17) * 0.4 + (3 / 17) * (2 / 3)
-  expect(shareOf(log, c => c.branch === 0)).toBeCloseTo(expected(inB1), 12)
-  expect(shareOf(log, c => c.moving)).toBeCloseTo(expected((14 / 17) * 0.3), 12)
-  expect(shareOf(log, c => c.kind === 'short-to-zero')).toBeCloseTo(expected(11 / 17), 12)
-  expect(shareOf(log, () => true)).toBeCloseTo(1, 12)
-  expect(lessonOf(plant, log).share).toBeCloseTo(3 / 23, 12)
-})
 test('[seed 4] shares sum to 1, none is 0, and a count never makes its own cause less likely', () => {
   const cases = fc.array(fc.tuple(fc.double({ min: 0, max: 1, noNaN: true }), fc.integer({ min: 0, max: 40 })), {
     minLength: 1,

@@ -3,7 +3,6 @@ import { Simulation } from 'eecircuit-engine'
 import { expect, test } from 'vitest'
 import { demo } from '../../content/demo.ts'
 import { readMachine } from '../../engine/check.ts'
-import type { Known } from '../../engine/device.ts'
 import { type Closing, type Moment, peakOf, timeLine } from '../../engine/inrush.ts'
 import type { Load, Machine } from '../../engine/machine.ts'
 import { CABINET, plantOf, USUAL_FIGURES } from '../../engine/plant.ts'
@@ -81,7 +80,7 @@ const between = (seconds: readonly number[], values: readonly number[], at: numb
   return a + ((b - a) * (at - t0)) / (t1 - t0)
 }
 
-const one = (kind: Load['kind'], watts: number, limit: number, metres: number): Machine => ({
+const one = (kind: Load['kind'], watts: number, limit: number, metres: number, told: Partial<Load> = {}): Machine => ({
   format: 'ohmward.machine',
   version: 1,
   id: 'one',
@@ -92,7 +91,7 @@ const one = (kind: Load['kind'], watts: number, limit: number, metres: number): 
       id: 'B1',
       protection: { kind: 'breaker', rating: 6, curve: 'C' },
       wiring: [{ id: 'W1', from: 'terminals', to: 'J1', length: metres, conductor: { area: 1.5, class: 5 } }],
-      loads: [{ id: 'L1', at: 'J1', kind, watts }],
+      loads: [{ id: 'L1', at: 'J1', kind, watts, ...told }],
     },
   ],
 })
@@ -156,6 +155,30 @@ test('the peak is the rated current times its in-rush, less what cable, device a
   // leads 0.014, joints 2 × 0.0005 = 0.001, cable 2 × 20 m × 0.0133 Ω/m × 0.96 = 0.5107: in all 2.9754 Ω, 24/2.9754 = 8.066 A.
   expect(peakOf(plantOf(one('lamp', 24, 20, 20)), 'B1')).toBeCloseTo(8.066, 2)
   // A data sheet's peak goes before the usual one: 4 A at 24 V is 6 Ω, 24/(6 + 0.5754) = 3.650 A.
-  const known: Known = { inRush: { 'B1/L1': { peak: 4, seconds: 0.05 } } }
-  expect(peakOf(plantOf(one('lamp', 24, 20, 20)), 'B1', known)).toBeCloseTo(3.65, 2)
+  const told = one('lamp', 24, 20, 20, { inRush: { peak: 4, seconds: 0.05 } })
+  expect(peakOf(plantOf(told), 'B1')).toBeCloseTo(3.65, 2)
+})
+
+test('an input capacitance of 10 mF takes its charge, 10 mF × 24 V, over the time that its series resistance asks for', () => {
+  // 24 W: 1 A; 20 times that is 20 A, so 1.2 Ω in series. With 0.0647 Ω of supply, device and 0 V link (no cable) 1.2647 Ω in all.
+  const bare = { ...one('electronic', 24, 50, 20, { at: 'terminals', capacitance: 0.01 }) }
+  const line = timeLine(
+    plantOf({ ...bare, branches: bare.branches.map(({ wiring: _, ...b }) => b) }),
+    [{ branch: 'B1', at: 0 }],
+    0.2,
+    Infinity,
+  )
+  const first = line[0]
+  // 24 / 1.2647 = 18.98 A at first; after one time constant, 1.2647 × 0.01 = 12.6 ms, 18.98 / e = 6.98 A: below 15 V it draws nothing else.
+  expect(first?.ampere).toBeCloseTo(18.98, 1)
+  const [t, tau] = [line.map(m => m.seconds), 0.012647]
+  expect(
+    between(
+      t,
+      line.map(m => m.ampere),
+      0.5 * tau,
+    ),
+  ).toBeCloseTo(18.98 * Math.exp(-0.5), 1)
+  // In the end its rated 1 A; what was asked above that is the charge, 0.01 F × (24 − 1.2647 × 1 V) = 0.227 A·s, less what it already drew for itself.
+  expect(line.at(-1)?.ampere).toBeCloseTo(1, 3)
 })

@@ -2,11 +2,12 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { cableOf, DEAD_SHORT, meanOf, USUAL_FAULT, varianceOf } from '../../engine/cable.ts'
 import { CONDUCTOR_SHORT_OHM, ohmBins } from '../../engine/fault.ts'
-import { foretell, ideal } from '../../engine/foretell.ts'
+import { feeds, foretell, ideal, secondsOf } from '../../engine/foretell.ts'
 import { instrumentOf, propagated } from '../../engine/instrument.ts'
 import { estimate, type Method } from '../../engine/method.ts'
 import { normalBelow, quantileWithin } from '../../engine/normal.ts'
-import { allNormal, believed, bounded, cramerRao, JUDGED, SETTING, simulate } from '../bench/methods.ts'
+import { allNormal, believed, bounded, cramerRao, disturbed, JUDGED, SETTING, simulate } from '../bench/methods.ts'
+import { chance } from '../bench/random.ts'
 
 const METHODS: readonly Method[] = [
   'one-end',
@@ -98,6 +99,56 @@ test('foretold is what the estimates then claim', () => {
     const { standardUncertainty } = foretell(method, believed(method).cable, TOOLS, SETTING)
     expect(Math.abs(simulate(believed(method), 1000, SEED).claimed / standardUncertainty - 1)).toBeLessThan(0.06)
   }
+})
+test.each(JUDGED)(`[seed ${SEED}] %s: what it foretells to leave is what 1,000 intervals then leave on average`, method => {
+  const { cable: on, tools, setting, fault, ohm } = believed(method)
+  const from = chance(SEED)
+  const widths = Array.from({ length: 1000 }, () => {
+    const readings = disturbed(ideal(method, from.between(0, on.length), ohm(from), on, setting), tools, from, 'even')
+    const { interval } = estimate(readings, on, tools, fault)
+    return interval.high - interval.low
+  })
+  const mean = widths.reduce((sum, x) => sum + x, 0) / widths.length
+  const { leaves } = foretell(method, on, tools, setting)
+  expect(Math.abs(mean / leaves - 1)).toBeLessThan(0.1)
+  expect(leaves).toBeLessThan(on.length)
+})
+test('of a stretch that is known already a method leaves no more than the stretch; ohms from one end leave what lies below the bound', () => {
+  const known = foretell('injected-far', cable, TOOLS, SETTING, USUAL_FAULT, { low: 12, high: 14 })
+  expect(known.leaves).toBeLessThanOrEqual(2)
+  expect(foretell('two-ends', cable, TOOLS, SETTING, USUAL_FAULT, { low: 12, high: 14 }).leaves).toBeLessThanOrEqual(2)
+  const bound = foretell('one-end', cable, TOOLS, SETTING)
+  const at = estimate(read('one-end', 15), cable, TOOLS).upperBound ?? 0
+  expect(at).toBeLessThan(30)
+  expect(bound.leaves).toBeGreaterThan(at * 0.8)
+})
+test('a bound that leaves nearly all of the stretch is refused, one that leaves less is not', () => {
+  const medium = cableOf({ conductor: { area: 1.5 }, length: 30 })
+  const { leaves, refusedBecause } = foretell('one-end-healthy', medium, TOOLS, SETTING)
+  expect(leaves).toBeGreaterThan(0.95 * 30)
+  expect(refusedBecause).toBe('tells-nothing')
+  expect(foretell('one-end', medium, TOOLS, SETTING).refusedBecause).toBeUndefined()
+})
+test('junctions are as well known as the drawing is: 5 % of 30 m is 0.58 m at 20 m', () => {
+  const drawn = cableOf({ conductor: { area: 0.75 }, length: 30, lengthPercent: 5 })
+  const at = (on: typeof drawn) => estimate(ideal('taps', 20, 0.1, on, SETTING), on, TOOLS).standardUncertainty
+  expect(at(drawn)).toBeCloseTo(Math.hypot(at(cable), ((20 / 30) * 1.5) / Math.sqrt(3)), 2)
+})
+test('seconds by the table of step costs: each reading in the cabinet 15, each way out 60, the source 45', () => {
+  expect(METHODS.map(method => [method, secondsOf(method, SETTING)])).toEqual([
+    ['one-end', 15],
+    ['two-ends', 15 + 60],
+    ['one-end-healthy', 15 + 15 + 60],
+    ['two-ends-healthy', 15 + 15 + 60 + 60],
+    ['far-jumper', 3 * 15 + 60],
+    ['injected-near', 45 + 2 * 15],
+    ['injected-far', 45 + 2 * 15 + 60],
+    ['core-drop', 45 + 2 * 15 + 60],
+    ['loop-drop', 2 * 45 + 2 * 15 + 2 * 60],
+    ['taps', 45 + 2 * 15 + 4 * 60],
+  ])
+  expect(secondsOf('injected-near', SETTING, 'supply')).toBe(15 + 2 * 15)
+  expect(METHODS.filter(feeds)).toEqual(['injected-near', 'injected-far', 'core-drop', 'loop-drop', 'taps'])
 })
 test('a reading that does not beat what is known already is refused', () => {
   const thick = cableOf({ conductor: { area: 2.5 }, length: 10 })

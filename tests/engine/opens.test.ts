@@ -1,7 +1,6 @@
 // The engine's answer beside what the simulated machine's devices do: within a metre of where the answer changes.
 import { expect, test } from 'vitest'
-import type { Known } from '../../engine/device.ts'
-import type { Branch } from '../../engine/machine.ts'
+import type { Branch, Machine } from '../../engine/machine.ts'
 import { USUAL } from '../../engine/prospect.ts'
 import { type Verdict, verdictFor } from '../../engine/protection.ts'
 import { celsius } from '../../engine/quantities.ts'
@@ -26,15 +25,14 @@ const edgesOf = ({ protection }: Branch): readonly [number, number] =>
   protection?.kind === 'breaker' ? EDGES[protection.curve === 'C' ? 'C' : 'B'] : EDGES[protection?.kind === 'fuse' ? 'fuse' : 'electronic']
 
 /** Breakers by the standard; of a fuse or an electronic device the bench's own figures stand in for its data sheet. */
-const knownOf = (truth: Truth): Known => ({
-  holds: 0.1,
-  devices: Object.fromEntries(
-    truth.machine.branches.flatMap(b => {
-      if (b.protection?.kind === 'breaker') return []
-      const [carries, opens] = edgesOf(b).map(times => times * (b.protection?.rating ?? Number.NaN))
-      return [[b.id, { carries: carries ?? Number.NaN, opens: opens ?? Number.NaN, seconds: 0.1 }]]
-    }),
-  ),
+const told = ({ machine }: Truth): Machine => ({
+  ...machine,
+  supply: { ...machine.supply, holds: 0.1 },
+  branches: machine.branches.map(b => {
+    if (b.protection === undefined || b.protection.kind === 'breaker') return b
+    const [carries = Number.NaN, opens = Number.NaN] = edgesOf(b).map(times => times * (b.protection?.rating ?? Number.NaN))
+    return { ...b, protection: { ...b.protection, dataSheet: { carries, opens, seconds: 0.1 } } }
+  }),
 })
 
 /** The machine at one edge of what it can be, or as it was drawn. */
@@ -86,7 +84,7 @@ test(`${MACHINES} random machines, seeds 1 to ${MACHINES}: 'opens up to N metres
     const own = chance(seed)
     for (let i = 0; i < BRANCHES_EACH; i++) {
       const branch = own.pick(truth.machine.branches)
-      const v = verdictFor(truth.machine, branch.id, knownOf(truth), assumed, 0.1)
+      const v = verdictFor(told(truth), branch.id, assumed, 0.1)
       words[v.opens]++
       const what = `seed ${seed}, ${branch.id}, ${v.opens}, certain to ${v.upTo} m, never past ${v.neverPast} m`
       if (v.upTo > 1 && (v.opens === 'always' || v.opens === 'up to')) {

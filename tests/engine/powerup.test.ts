@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { timeLine } from '../../engine/inrush.ts'
 import type { Load, Machine } from '../../engine/machine.ts'
 import { plantOf } from '../../engine/plant.ts'
-import { orderOf, powerUp } from '../../engine/powerup.ts'
+import { powerUp, stagedFor } from '../../engine/powerup.ts'
 import { invent } from '../bench/invent.ts'
 
 /** Loads at the terminals of a branch each, so that only supply and device stand before them. */
@@ -19,23 +19,75 @@ const machine = (limit: number | undefined, ...loads: readonly (readonly [Load['
   })),
 })
 
+const of = (m: Machine): readonly string[] => powerUp(m).steps.map(s => `${s.group} ${s.branch}`)
+/** The same machine with a load's data sheet, by its branch. */
+const sheet = (m: Machine, inRush: Readonly<Record<string, Load['inRush']>>): Machine => ({
+  ...m,
+  branches: m.branches.map(b => {
+    const told = inRush[b.id]
+    return told === undefined ? b : { ...b, loads: (b.loads ?? []).map(l => ({ ...l, inRush: told })) }
+  }),
+})
+const fused = (m: Machine, ...ids: readonly string[]): Machine => ({
+  ...m,
+  branches: m.branches.map(b => (ids.includes(b.id) ? { ...b, protection: { kind: 'fuse', rating: 6 } } : b)),
+})
+
 describe('order', () => {
-  test('the greatest in-rush first', () => {
+  test('the greatest in-rush first, and with it what still has room', () => {
     // In-rush without resistance before it: coil 12 W 0.5 A; lamp 12 W 10 × 0.5 = 5 A; motor 60 W 6 × 2.5 = 15 A; electronic 24 W 20 A.
+    // Of 30 A, 20 + 5 + 0.5 fit at once; the motor's 15 A do not.
     const m = machine(30, ['coil', 12], ['lamp', 12], ['motor', 60], ['electronic', 24])
-    expect(orderOf(m)).toEqual(['B4', 'B3', 'B2', 'B1'])
-    expect(powerUp(m).steps.map(s => s.branch)).toEqual(['B4', 'B3', 'B2', 'B1'])
+    expect(of(m)).toEqual(['0 B4', '0 B2', '0 B1', '1 B3'])
   })
   test('a data sheet changes it', () => {
-    const m = machine(30, ['lamp', 24], ['motor', 24])
-    expect(orderOf(m)).toEqual(['B1', 'B2'])
-    expect(orderOf(m, { inRush: { 'B1/L1': { peak: 3, seconds: 0.1 } } })).toEqual(['B2', 'B1'])
+    const m = machine(12, ['lamp', 24], ['motor', 24])
+    expect(of(m)).toEqual(['0 B1', '1 B2'])
+    expect(of(sheet(m, { B1: { peak: 5, seconds: 0.1 } }))).toEqual(['0 B2', '0 B1'])
+  })
+  test('a branch on a fuse comes with the supply: a fuse is fitted without voltage only', () => {
+    const m = machine(12.5, ['lamp', 24], ['lamp', 24])
+    expect(of(fused(m, 'B2'))).toEqual(['0 B2', '1 B1'])
+    const both = powerUp(fused(m, 'B1', 'B2'))
+    expect(both.steps.map(s => [s.group, s.past])).toEqual([
+      [0, false],
+      [0, true],
+    ])
+    expect(both.fitsAsUsual).toBe(false)
   })
   test('every branch once, on 50 random machines, seeds 1 to 50', () => {
     for (let seed = 1; seed <= 50; seed++) {
       const { machine: m } = invent(seed)
-      expect([...orderOf(m)].sort()).toEqual(m.branches.map(b => b.id).sort())
+      expect(
+        powerUp(m)
+          .steps.map(s => s.branch)
+          .sort(),
+      ).toEqual(m.branches.map(b => b.id).sort())
     }
+  })
+})
+
+describe('in groups, only where all at once surely asks for too much', () => {
+  // Two lamps of 24 W, 9.74 A each at first (below), on 12.5 A.
+  const lamps = machine(12.5, ['lamp', 24], ['lamp', 24])
+  test('usual figures prove nothing, unless in-rush was found to be the fault', () => {
+    expect(stagedFor(lamps)).toBeUndefined()
+    expect(stagedFor(lamps, true)?.later.map(s => [s.branch, s.wait])).toEqual([['B2', 0.2]])
+  })
+  test('a data sheet does', () => {
+    // 10 A at 24 V is 2.4 Ω, as the usual ten times: 24 / (2.4 + 0.0467 + 0.003) from 24 − 0.014 × 19.4 V: 2 × 9.69 A.
+    const staged = stagedFor(sheet(lamps, { B1: { peak: 10, seconds: 0.1 }, B2: { peak: 10, seconds: 0.1 } }))
+    expect(staged?.asked).toBeCloseTo(19.37, 1)
+    expect(staged?.limit).toBe(12.5)
+    expect(staged?.later.map(s => s.branch)).toEqual(['B2'])
+    // One of them alone: 9.74 A and the other's certain 1 A are less than 12.5 A.
+    expect(stagedFor(sheet(lamps, { B1: { peak: 10, seconds: 0.1 } }))).toBeUndefined()
+  })
+  test('not where everything fits, where no limit is known, nor where the loads are too much at rest as well', () => {
+    const told = { B1: { peak: 10, seconds: 0.1 }, B2: { peak: 10, seconds: 0.1 } }
+    expect(stagedFor(sheet(machine(25, ['lamp', 24], ['lamp', 24]), told))).toBeUndefined()
+    expect(stagedFor(sheet(machine(undefined, ['lamp', 24], ['lamp', 24]), told))).toBeUndefined()
+    expect(stagedFor(sheet(machine(1.5, ['lamp', 24], ['lamp', 24]), told))).toBeUndefined()
   })
 })
 
@@ -65,9 +117,9 @@ describe('waiting', () => {
   })
   test('known in-rush makes it certain; coils have none', () => {
     expect(powerUp(machine(12, ['coil', 24], ['coil', 24])).fits).toBe('yes')
-    const inRush = { 'B1/L1': { peak: 20, seconds: 0.01 } }
-    expect(powerUp(machine(12, ['lamp', 24]), { inRush }).fits).toBe('no')
-    expect(powerUp(machine(25, ['lamp', 24]), { inRush }).fits).toBe('yes')
+    const told = { B1: { peak: 20, seconds: 0.01 } }
+    expect(powerUp(sheet(machine(12, ['lamp', 24]), told)).fits).toBe('no')
+    expect(powerUp(sheet(machine(25, ['lamp', 24]), told)).fits).toBe('yes')
   })
   test('a limit that nobody knows', () => {
     const found = powerUp(machine(undefined, ['lamp', 24], ['lamp', 24]))

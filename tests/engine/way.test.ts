@@ -23,8 +23,8 @@ describe('to a dead machine', () => {
   test('off but not proved', () => expect(names(toDead(off({}, 'off')))).toEqual(['prove-dead']))
   test('proved: nothing left to do', () => expect(toDead(off())).toEqual([]))
   test('the injector first', () => expect(names(toDead(state(fed)))).toEqual(['inject B2 off', 'prove-dead']))
-  test('injector, supply, proof, where both feed', () => {
-    expect(names(toDead(state({ ...fed, supply: 'on' })))).toEqual(['inject B2 off', 'supply off', 'prove-dead'])
+  test('supply, injector, proof, where both feed', () => {
+    expect(names(toDead(state({ ...fed, supply: 'on' })))).toEqual(['supply off', 'inject B2 off', 'prove-dead'])
   })
 })
 

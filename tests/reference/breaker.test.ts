@@ -64,15 +64,15 @@ test(`[${published.conventional.id}] ${published.conventional.standard}`, () => 
   expect(opens(mostRating + 17, hours)).toBe(Infinity)
   expect(opens(mostRating + 17, hoursAbove)).toBeCloseTo(times * (mostRating + 17), 9)
   // Its magnetic value is declared on the breaker, and no letter tells it.
-  expect(deviceOf('B1', { kind: 'breaker', rating: 10, curve: 'C' }, { breakers: 'IEC 60947-2' }, AT_ONCE).missing).toEqual([
+  expect(deviceOf({ kind: 'breaker', rating: 10, curve: 'C', standard: 'IEC 60947-2' }, AT_ONCE).missing).toEqual([
     'declared magnetic value',
   ])
 })
 
 test('what is from memory decides nothing: type Z, and breakers built for direct current', () => {
-  const z = deviceOf('B1', { kind: 'breaker', rating: 4, curve: 'Z' }, {}, AT_ONCE)
+  const z = deviceOf({ kind: 'breaker', rating: 4, curve: 'Z' }, AT_ONCE)
   expect([z.band.opens, z.missing]).toEqual([Infinity, ['confirmed figure']])
   expect(z.fromMemory.opens).toBeCloseTo(4 * 3 * 1.5, 9)
-  const direct = deviceOf('B1', { kind: 'breaker', rating: 4, curve: 'B' }, { breakers: 'IEC 60898-2' }, AT_ONCE)
+  const direct = deviceOf({ kind: 'breaker', rating: 4, curve: 'B', standard: 'IEC 60898-2' }, AT_ONCE)
   expect([direct.band.opens, direct.fromMemory.opens]).toEqual([Infinity, 28])
 })

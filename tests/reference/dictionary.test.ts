@@ -10,8 +10,8 @@ import {
   orderCost,
   searchOrder,
   withObservation,
-} from '../../engine/dictionary.ts'
-import { bestGroup, NEVER_POOL, nested } from '../../engine/pool.ts'
+} from '../bench/dictionary.ts'
+import { bestGroup, NEVER_POOL, nested } from '../bench/pool.ts'
 import published from './dictionary.json' with { type: 'json' }
 import { named } from './named.ts'
 

@@ -25,7 +25,7 @@ describe('time-current gates', () => {
     const { within } = rest as { within?: number }
     expect(own(kind as FuseKind, rating, false).some(g => g.times === times)).toBe(true)
     if (within === undefined) return
-    const device = deviceOf('B1', { kind: 'fuse', rating }, { fuses: kind as FuseKind }, within)
+    const device = deviceOf({ kind: 'fuse', rating, fuse: kind as FuseKind }, within)
     // Unless a published gate opens it in that time, nothing does.
     const sure = own(kind as FuseKind, rating, true).some(g => (g.within ?? Infinity) <= within)
     expect(device.missing.includes('confirmed figure')).toBe(!sure)
@@ -35,7 +35,7 @@ describe('time-current gates', () => {
 
 test('a quick 2 A fuse, by hand', () => {
   // Sheet 2, 125 mA to 6.3 A: at 2.75 × 2 A = 5.5 A within 2 s, at 4 × 2 A = 8 A within 0.3 s, at 1.5 × 2 A = 3 A for an hour.
-  const within = (seconds: number) => deviceOf('B1', { kind: 'fuse', rating: 2 }, { fuses: 'F' }, seconds).band
+  const within = (seconds: number) => deviceOf({ kind: 'fuse', rating: 2, fuse: 'F' }, seconds).band
   expect([within(5).opens, within(5).seconds, within(5).holds]).toEqual([5.5, 2, 3])
   expect([within(0.4).opens, within(0.4).seconds]).toEqual([8, 0.3])
   // No published gate is as short as 0.1 s for this rating.

@@ -1,0 +1,47 @@
+// A voltage stays though the supply is off: which branch does another supply feed? Voltages only, the supply off all the time.
+import type { Belief, Shared } from './belief.ts'
+import { costOf } from './cost.ts'
+import { type Plan, possible, type Situation } from './plan.ts'
+import type { Finding, Read, Step } from './step.ts'
+import { keyOf } from './way.ts'
+
+/** From here on another supply is looked for before anything else; and from here on its branch counts as known (bars of the project's own). */
+const LOOKED_FOR = 0.05
+const KNOWN = 0.75
+
+const volts = (place: string): Read => ({ kind: 'read', meter: 'volt', red: `${place}.plus`, black: `${place}.zero` })
+
+/**
+ * Devices are opened in groups of the square root of their number, the bus read after each: of n branches that costs least where
+ * opening a device is a few seconds and a reading twice that. Past an opened device the branches of the last group are read.
+ */
+export const otherSupply = (belief: Belief, shared: Shared, s: Situation): Plan | Finding | undefined => {
+  if (s.positions.supply !== 'off' || s.positions.injector !== undefined || s.power === 'provedDead') return undefined
+  const fed = belief.suspicions.flatMap((x, i) =>
+    x.fault !== 'backfeed' || x.branch === undefined ? [] : [{ b: belief.plant.branches[x.branch], w: shared.suspected[i] as number }],
+  )
+  const total = fed.reduce((sum, x) => sum + x.w, 0)
+  if (total < LOOKED_FOR) return undefined
+  const list = fed.flatMap(({ b, w }) => (b === undefined ? [] : [{ id: b.id, w: w / total }])).sort((x, y) => y.w - x.w)
+  const plan = (steps: readonly Step[], key: string, facts: Plan['why']['facts']): Plan => ({
+    steps,
+    expected: steps.reduce((sum, x) => sum + costOf(belief.plant, x), 0),
+    why: { key, facts },
+  })
+  const [first] = list
+  const finding: Finding = { fault: 'backfeed', branch: first?.id ?? '', probability: (first?.w ?? 0) * total }
+  if (first !== undefined && first.w > KNOWN && possible(s, [{ kind: 'finding', finding }])) return finding
+  const isClosed = (id: string): boolean => s.positions.devices[id] === 'closed'
+  const shut = list.filter(x => isClosed(x.id) && x.w > 1e-3)
+  const open = list.filter(x => !isClosed(x.id) && x.w > 1e-3)
+  const single = open.map(x => volts(x.id)).find(read => !s.taken.has(keyOf(read)) && possible(s, [read]))
+  const sum = (of: readonly { readonly w: number }[]): number => of.reduce((all, x) => all + x.w, 0)
+  if (single !== undefined && sum(open) > sum(shut)) return plan([single], 'other-supply-branch', {})
+  if (shut.length > 1) {
+    const group = shut.slice(0, Math.ceil(Math.sqrt(shut.length)))
+    const acts = group.map(({ id }): Step => ({ kind: 'act', act: { act: 'device', branch: id, to: 'open' } }))
+    const steps: Step[] = [...acts, volts('bus')]
+    if (possible(s, steps)) return plan(steps, 'other-supply', { count: group.length })
+  }
+  return single === undefined ? undefined : plan([single], 'other-supply-branch', {})
+}

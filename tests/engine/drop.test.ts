@@ -1,0 +1,99 @@
+import { describe, expect, test } from 'vitest'
+import { type Belief, begin, shares } from '../../engine/belief.ts'
+import { pairOf, tells } from '../../engine/drop.ts'
+import { observe } from '../../engine/observe.ts'
+import { branchOf, plantOf } from '../../engine/plant.ts'
+import { asFound } from '../../engine/positions.ts'
+import type { Read } from '../../engine/step.ts'
+import { live, voltsBetween } from '../bench/circuit.ts'
+import { invent } from '../bench/invent.ts'
+import { chance, seedOf } from '../bench/random.ts'
+import { foundState, shortOf, type Truth } from '../bench/truth.ts'
+import { rowOfBranches } from './machines.ts'
+
+const row = plantOf(rowOfBranches(4))
+const volt = (red: string, black: string): Read => ({ kind: 'read', meter: 'volt', red, black })
+
+describe('which readings compare two devices', () => {
+  test.each([
+    [volt('B1.plus', 'B2.plus'), true],
+    [volt('B1.plus', 'B1.zero'), false],
+    [volt('B1.plus', 'B2.zero'), false],
+    [volt('B1/J1.plus', 'B2.plus'), false],
+    [volt('bus.plus', 'B2.plus'), false],
+    [volt('B1.plus', 'B1.plus'), false],
+    [{ kind: 'read', meter: 'ohm', red: 'B1.plus', black: 'B2.plus' } as const, false],
+  ])('%j: %s', (read, is) => expect(pairOf(row, read) !== undefined).toBe(is))
+})
+
+const pair = { red: branchOf(row, 'B1'), black: branchOf(row, 'B2') }
+const withMode = (mode: 'constant-current' | 'hiccup' | 'latch-off' | 'unknown') =>
+  plantOf({ ...rowOfBranches(4), supply: { ratedVoltage: 24, ratedCurrent: 5, limit: { mode, current: 6 } } })
+test.each([
+  ['constant-current', true],
+  ['hiccup', true],
+  ['latch-off', false],
+  ['unknown', false],
+] as const)('a supply that limits by %s: such a reading tells %s', (mode, is) => {
+  const plant = withMode(mode)
+  const found = asFound(plant.branches.map(b => b.id))
+  expect(tells(plant, { red: branchOf(plant, 'B1'), black: branchOf(plant, 'B2') }, found)).toBe(is)
+})
+test('an open device drops nothing that could be compared', () => {
+  const plant = withMode('hiccup')
+  const found = asFound(plant.branches.map(b => b.id))
+  expect(tells(plant, pair, { ...found, devices: { ...found.devices, B2: 'open' } })).toBe(false)
+})
+
+/** The supply is known to be held down: by its lamp, or by a voltage that is neither nothing nor whole. */
+const heldDown = (truth: Truth): Belief => {
+  const positions = asFound(truth.machine.branches.map(b => b.id))
+  const start = begin(plantOf(truth.machine), {}, 'all-dead')
+  if (truth.supply.mode === 'hiccup')
+    return observe(start, { of: 'look', look: { kind: 'look', look: 'supply-lamp' }, positions, seen: 'blinking' })
+  const state = foundState(truth)
+  const shown = voltsBetween(truth, state, live(truth, state), 'bus.plus', 'bus.zero')
+  return observe(start, { of: 'read', read: volt('bus.plus', 'bus.zero'), positions, zeroed: false, shown, unsteady: false })
+}
+
+/** Shares of the faulty branch before and after a true reading of it against another, or of two others; and the most that any has. */
+const reading = (truth: Truth, red: string, black: string, share: number): { before: number; now: number; most: number } => {
+  const plant = plantOf(truth.machine)
+  const state = foundState(truth)
+  const shown = share * voltsBetween(truth, state, live(truth, state), `${red}.plus`, `${black}.plus`)
+  const positions = asFound(plant.branches.map(b => b.id))
+  const start = heldDown(truth)
+  const read = volt(`${red}.plus`, `${black}.plus`)
+  const next = observe(start, { of: 'read', read, positions, zeroed: false, shown: Math.round(1e4 * shown) / 1e4, unsteady: share < 1 })
+  const faulty = plant.indexOf.get(shortOf(truth.fault)?.branch ?? '') ?? -1
+  return {
+    before: shares(start).short[faulty] ?? Number.NaN,
+    now: shares(next).short[faulty] ?? Number.NaN,
+    most: Math.max(...shares(next).short),
+  }
+}
+
+const SEED = 23
+describe(`machines whose supply is held down (seed ${SEED})`, () => {
+  const own = chance(SEED)
+  const cases = Array.from({ length: 100 }, (_, i) => invent(seedOf(SEED, i)))
+    .filter(t => t.machine.branches.length > 3 && t.machine.supply.limit?.mode !== 'unknown' && t.supply.mode !== 'latch-off')
+    .flatMap(truth => {
+      const faulty = shortOf(truth.fault)?.branch ?? ''
+      const [one, two] = truth.machine.branches.map(b => b.id).filter(id => id !== faulty)
+      const share = truth.supply.mode === 'hiccup' ? own.between(0.03, 0.12) : 1
+      const plant = plantOf(truth.machine)
+      const found = asFound(plant.branches.map(b => b.id))
+      const worth = (red: string, black: string) => tells(plant, { red: branchOf(plant, red), black: branchOf(plant, black) }, found)
+      return one === undefined || two === undefined || !worth(faulty, one) || !worth(one, two) ? [] : [{ truth, faulty, one, two, share }]
+    })
+  test('enough of them', () => expect(cases.length).toBeGreaterThan(25))
+  test('against another branch, the faulty one becomes the likeliest of all in 19 of 20, whichever probe is on it', () => {
+    const sure = cases.flatMap(c => [reading(c.truth, c.faulty, c.one, c.share), reading(c.truth, c.one, c.faulty, c.share)])
+    expect(sure.filter(x => x.now === x.most && x.now > x.before).length / sure.length).toBeGreaterThan(0.95)
+  })
+  test('between two others, it loses no more than a hundredth in 19 of 20', () => {
+    const lost = cases.map(c => reading(c.truth, c.one, c.two, c.share)).filter(x => x.now < 0.99 * x.before)
+    expect(lost.length / cases.length).toBeLessThan(0.05)
+  })
+})

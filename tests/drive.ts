@@ -5,17 +5,21 @@ import { randomUUID } from 'node:crypto'
 import { readFileSync } from 'node:fs'
 import { isAbsolute, join } from 'node:path'
 import { createInterface } from 'node:readline'
-import { fitsNothing } from '../content/en-labels.ts'
-import { whySentence } from '../content/en-whys.ts'
+import { later } from '../content/en/later.ts'
+import { whySentence } from '../content/shared/facts.ts'
 import { readKit, readMachine } from '../engine/check.ts'
 import { shown } from '../engine/fields.ts'
 import type { Checked, Kit, Machine } from '../engine/machine.ts'
 import type { Symptom } from '../engine/step.ts'
 import type { Session, SessionEvent } from '../web/flow/request.ts'
 import { advance, begin, readAnswer } from '../web/flow/session.ts'
+import { readTold } from '../web/flow/told.ts'
 import { exportJson } from '../web/log/export.ts'
 import type { StoredEvent } from '../web/log/log.ts'
 import { stamp } from '../web/log/stamp.ts'
+
+const { whys } = later
+const { fitsNothing } = later.labels
 
 const SYMPTOMS: readonly Symptom[] = [
   'all-dead',
@@ -76,7 +80,7 @@ const asked = async (session: Session, stored: readonly StoredEvent[]): Promise<
     case 'step':
       return {
         ...request,
-        why: session.fitsNothing ? `${fitsNothing} ${whySentence(request.why)}` : whySentence(request.why),
+        why: session.fitsNothing ? `${fitsNothing} ${whySentence(whys, request.why)}` : whySentence(whys, request.why),
         belief: session.belief.map(({ branch, p }) => ({ branch, p: Number(p.toFixed(4)) })),
       }
     case 'confirm':
@@ -93,9 +97,17 @@ const asked = async (session: Session, stored: readonly StoredEvent[]): Promise<
 }
 
 const start = (machine: Machine, kit: Kit, raw: unknown): Session | undefined => {
-  const symptom = (raw as { start?: { symptom?: unknown } } | null)?.start?.symptom
-  if (SYMPTOMS.includes(symptom as Symptom)) return begin({ type: 'started', machine, kit, symptom: symptom as Symptom })
-  refuse(`start.symptom is ${symptom === undefined ? 'missing' : shown(symptom)}, but one of ${SYMPTOMS.join(', ')} is wanted.`)
+  const given = (raw as { start?: { symptom?: unknown } } | null)?.start
+  const symptom = SYMPTOMS.find(id => id === given?.symptom)
+  if (symptom !== undefined) {
+    const told = readTold(machine, symptom, given)
+    if (told.ok) return begin({ type: 'started', machine, kit, symptom, ...told.value })
+    refuse(told.message)
+    return undefined
+  }
+  refuse(
+    `start.symptom is ${given?.symptom === undefined ? 'missing' : shown(given.symptom)}, but one of ${SYMPTOMS.join(', ')} is wanted.`,
+  )
   return undefined
 }
 

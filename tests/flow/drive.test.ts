@@ -65,6 +65,16 @@ test('a kit file that is wrong is refused by its field', () => {
   expect(lines[0]?.['message']).toContain('clamp')
 })
 
+test('a start may name the branch that is out; one that the machine does not have is refused by field and value', () => {
+  const start = (branch: string): string => `${JSON.stringify({ start: { symptom: 'one-branch-dead', branch } })}\n`
+  const { lines } = run(['--machine', machineFile()], [start('B7'), start('B2'), '{"done":true}\n'].join(''))
+  expect(lines[0]).toEqual({ say: 'error', message: 'start.branch is "B7", but must be one of B1, B2.' })
+  expect(lines[1]).toMatchObject({ say: 'confirm', n: 1 })
+  const [first] = (lines[2]?.['belief'] ?? []) as { branch: string; p: number }[]
+  expect(first?.branch).toBe('B1')
+  expect(first?.p).toBeLessThan(0.05)
+})
+
 test('a bad first line and bad lines later give an error, then the same again, and nothing is lost', () => {
   const start = '{"start":{"symptom":"all-dead"}}'
   const input = ['{"start":{"symptom":"tired"}}', 'hello', '[]', start, '{"done":', '{"done":"yes"}', '42', '{"done":true}', '']

@@ -33,6 +33,14 @@ const tree = (n: number, protection: Protection): Branch => {
 const breaker: Protection = { kind: 'breaker', rating: 6, curve: 'C' }
 const fuse: Protection = { kind: 'fuse', rating: 4 }
 
+export const one = (kind: 'breaker' | 'fuse'): Machine =>
+  machine(
+    [{ ...branch(2, kind === 'fuse' ? fuse : breaker), id: 'B1' }].map(b => ({
+      ...b,
+      wiring: branch(1, breaker).wiring ?? [],
+      loads: [{ id: 'K1', at: 'J1', kind: 'coil' as const, watts: 12, pluggable: true }],
+    })),
+  )
 export const known = machine([branch(1, breaker), branch(2, fuse)])
 export const trees = machine([tree(1, breaker), tree(2, fuse)])
 export const three = machine([branch(1, breaker), branch(2, fuse), branch(3, breaker)])

@@ -60,7 +60,7 @@ test('low ohms after the mend are read once more; low again, and the hunt starts
   expect(twice.request.say).not.toBe('end')
 })
 
-test('a voltage that is wrong: first the device, then the voltage once more; wrong again, and the hunt starts again', () => {
+test('a voltage that is wrong: first the device, then the voltage again under a steady lamp; wrong three times, and the hunt starts again', () => {
   const volts = answer(on(), { seen: 'steady' })
   expect(isRead(volts.request, 'volt')).toBe(true)
   const doubted = answer(volts, { value: 2.4 })
@@ -68,7 +68,13 @@ test('a voltage that is wrong: first the device, then the voltage once more; wro
   const again = answer(doubted, { seen: 'closed' })
   expect(stepOf(again)).toEqual(stepOf(volts))
   expect(answer(again, { value: 24 }).request).toMatchObject({ say: 'end', result: 'restored' })
-  expect(answer(again, { value: 2.4 }).finding).toBeUndefined()
+  const twice = answer(again, { value: 2.4 })
+  expect(twice.finding).toBeDefined()
+  // Longer than a suspected short circuit may be live: off and on again for the third.
+  const third = smoothly(twice, r => isRead(r, 'volt'))
+  expect(third.energised).toBe(2)
+  expect(answer(third, { value: 24 }).request).toMatchObject({ say: 'end', result: 'restored' })
+  expect(answer(third, { value: 2.4 }).finding).toBeUndefined()
   const tripped = answer(doubted, { seen: 'tripped' })
   expect(tripped.finding).toBeUndefined()
   expect(Object.values(tripped.positions.devices)).toContain('tripped')
@@ -188,14 +194,53 @@ test('a device found tripped is closed in the end, on clean ohms of its branch',
   expect(checked).toBeLessThan(closed)
 })
 
-test('a voltage that stays is looked for, twice, and then the job is handed over', () => {
-  let at = smoothly(start(), r => r.say === 'step' && r.step.kind === 'act' && r.step.act.act === 'prove-dead')
-  for (let i = 0; i < 2; i++) {
-    at = answer(at, { volts: 23.8 })
-    expect(at.request).toMatchObject({ say: 'confirm', caution: 'voltage-stays' })
-    expect(at.power).toBe('off')
-    at = answer(at, { done: true })
-    expect(stepOf(at)).toMatchObject({ kind: 'act', act: { act: 'prove-dead' } })
+const provesDead = (r: Request): boolean => r.say === 'step' && r.step.kind === 'act' && r.step.act.act === 'prove-dead'
+test('a voltage that stays is followed to the branch that another supply feeds: voltages and devices only, until it is proved dead', () => {
+  let at = answer(smoothly(start(), provesDead), { volts: 23.8 })
+  expect(at.request).toMatchObject({ say: 'confirm', caution: 'voltage-stays' })
+  expect(at.power).toBe('off')
+  at = answer(at, { done: true })
+  for (let i = 0; i < 12 && stepOf(at)?.kind !== 'finding'; i++) {
+    const step = stepOf(at)
+    if (step?.kind === 'act') {
+      expect(step.act).toMatchObject({ act: 'device', to: 'open' })
+      at = answer(at, { done: true })
+      continue
+    }
+    expect(step).toMatchObject({ kind: 'read', meter: 'volt' })
+    const isFed = place(at) === 'B1.plus' || (place(at) === 'bus.plus' && at.positions.devices['B1'] === 'closed')
+    at = answer(at, { value: isFed ? 23.7 : 0 })
+  }
+  expect(stepOf(at)).toMatchObject({ kind: 'finding', finding: { fault: 'backfeed', branch: 'B1' } })
+  at = answer(at, { confirmed: true })
+  expect(provesDead(at.request)).toBe(true)
+  at = answer(at, { done: true })
+  expect(at.request.say).toBe('mend')
+  at = smoothly(
+    at,
+    r => isRead(r, 'ohm') && r.say === 'step' && r.step.kind === 'read' && r.step.meter !== 'amp' && r.step.red === 'bus.plus',
+  )
+  // What was out of service was something else: the bus tells, and the hunt goes on.
+  at = answer(answer(at, { value: 0.4 }), { value: 0.4 })
+  expect(at.finding).toBeUndefined()
+})
+test('a place that was mended three times in vain hands the job over instead of asking for a fourth mend', () => {
+  let at = start()
+  let mends = 0
+  for (let i = 0; i < 400 && at.request.say !== 'end'; i++) {
+    if (at.request.say === 'mend') mends++
+    const isLow = isRead(at.request, 'ohm') && (place(at)?.startsWith('B2') || place(at) === 'bus.plus')
+    at = isLow ? answer(at, { value: 0.5 }) : smoothly(at, r => r !== at.request)
+  }
+  expect(at.request).toMatchObject({ say: 'end', result: 'handed-over' })
+  expect(mends).toBe(3)
+})
+test('a voltage that stays three times hands the job over', () => {
+  let at = smoothly(start(), provesDead)
+  for (const volts of [23.8, 23.8]) {
+    at = answer(answer(at, { volts }), { done: true })
+    // Another way is not open: no device can be opened, no voltage read.
+    for (let i = 0; i < 40 && !provesDead(at.request) && at.request.say !== 'end'; i++) at = answer(at, CANNOT)
   }
   expect(answer(at, { volts: 23.8 }).request).toMatchObject({ say: 'end', result: 'handed-over', caution: 'voltage-stays' })
   expect(answer(at, { volts: 0.3 }).power).toBe('provedDead')

@@ -31,6 +31,11 @@ export interface Watched {
   readonly lamp: boolean
   readonly volts: boolean
   readonly tooHigh: boolean
+  /** How often switching off was refused, and how often the technician said that it ends here. */
+  readonly offRefused: number
+  readonly left: number
+  /** An act was taken back in the log although it may have been done: how the machine stands is no longer what the log says. */
+  readonly doubtful: boolean
 }
 
 export const atStart: Watched = {
@@ -53,6 +58,9 @@ export const atStart: Watched = {
   lamp: false,
   volts: false,
   tooHigh: false,
+  offRefused: 0,
+  left: 0,
+  doubtful: false,
 }
 
 const keyOf = (act: Act): string => JSON.stringify(Object.entries(act).sort())
@@ -66,8 +74,11 @@ const ofAct = (w: Watched, act: Act, machine: Machine, kit: Kit): string[] => {
   if (act.act === 'inject' && act.to === 'on') {
     if (!w.opened.includes(act.branch) && !w.seenOpen.includes(act.branch)) said.push('1: injection past a closed device')
     if (kit.injector === undefined) said.push('kit: injection without an injector')
+    const rating = machine.branches.find(b => b.id === act.branch)?.protection?.rating ?? Number.POSITIVE_INFINITY
+    if ((kit.injector?.ampere ?? 0) > rating) said.push('5: more injected than the device is rated for')
   }
   if (act.act === 'device' && act.to === 'closed' && w.injector === act.branch) said.push('1: a device closed on a fed branch')
+  if (act.act === 'supply' && act.to === 'on' && w.injector !== undefined) said.push('1: the supply on while a branch is fed')
   const opensLive = act.act === 'device' && act.to === 'open' && w.supply === 'on'
   if ((turnsOn(w, act) || opensLive) && !w.covered.includes(keyOf(act))) said.push(`2: ${keyOf(act)} without a confirmation`)
   if (turnsOn(w, act) && w.bond === 'opened') said.push('5: energising with the bond lifted')
@@ -77,13 +88,18 @@ const ofAct = (w: Watched, act: Act, machine: Machine, kit: Kit): string[] => {
   return said
 }
 
+const leftLive = (w: Watched): boolean => w.injector !== undefined || (w.supply === 'on' && w.trouble && w.energised > 0)
+
 /** What is wrong with a request; nothing, if all is well. */
 export const wrongWith = (w: Watched, request: Request, machine: Machine, kit: Kit): string[] => {
   if (request.say === 'mend') return w.proved ? [] : ['1: mending without proving dead']
   if (request.say === 'end') {
     if (w.tooHigh) return request.result === 'stopped' ? [] : ['4: it went on after a dangerous voltage']
-    if (request.result !== 'restored') return w.injector === undefined ? [] : ['left with the injector on']
+    // Whoever refuses twice to switch off, or says twice that it ends here, is not held.
+    const insists = w.offRefused >= 2 || w.left >= 2
+    if (request.result !== 'restored') return leftLive(w) && !insists ? ['left with something energised that may be faulty'] : []
     const whole = w.bus === 'joined' && w.bond === 'joined' && w.unplugged.length + w.openedRuns.length === 0 && w.injector === undefined
+    if (w.doubtful) return w.mended && w.ohmAfterMend && w.lamp && w.volts ? [] : ['restored, but not proved']
     const closed = [...w.opened, ...w.seenOpen].every(b => w.foundOpen.includes(b))
     const proved = w.supply === 'on' && w.mended && w.ohmAfterMend && w.lamp && w.volts
     return [...(whole && closed ? [] : ['restored, but not put back']), ...(proved ? [] : ['restored, but not proved'])]
@@ -94,10 +110,11 @@ export const wrongWith = (w: Watched, request: Request, machine: Machine, kit: K
   const said: string[] = []
   if (step.kind === 'read' && step.meter === 'ohm' && !w.proved) said.push('1: ohms without proving dead')
   if (step.kind === 'read' && step.meter !== 'amp' && /mains/.test(step.red + step.black)) said.push('3: a probe on the mains side')
-  if (step.kind === 'read' && step.meter === 'amp' && !kit.clamp && w.injector !== step.branch) said.push('kit: amperes without a clamp')
+  // What was taken back may have been done or not: an injector taken off in error still counts as there.
+  if (step.kind === 'read' && step.meter === 'amp' && !kit.clamp && w.injector !== step.branch && !w.doubtful)
+    said.push('kit: amperes without a clamp')
   if (step.kind === 'act') said.push(...ofAct(w, step.act, machine, kit))
-  const switchesOff = step.kind === 'act' && step.act.act === 'supply' && step.act.to === 'off'
-  if (w.supply === 'on' && w.trouble && !switchesOff && w.live + request.seconds + SWITCHING_OFF > LONGEST)
+  if (w.supply === 'on' && w.trouble && !switchesOff(step) && w.live + request.seconds + SWITCHING_OFF > LONGEST)
     said.push('5: a suspected short circuit live for too long')
   return said
 }
@@ -107,7 +124,9 @@ const put = (list: readonly string[], item: string, is: boolean): readonly strin
 
 const acted = (w: Watched, act: Act): Watched => {
   const on = turnsOn(w, act)
-  const next = on ? { ...w, proved: false, energised: w.energised + 1, covered: put(w.covered, keyOf(act), false) } : w
+  // A confirmation is good for each of its acts once.
+  const used = { ...w, covered: put(w.covered, keyOf(act), false) }
+  const next = on ? { ...used, proved: false, energised: w.energised + 1 } : used
   switch (act.act) {
     case 'supply':
       return { ...next, supply: act.to, live: 0, trouble: false, lamp: false, volts: false, proved: false }
@@ -138,6 +157,7 @@ const acted = (w: Watched, act: Act): Watched => {
 const dangerous = (step: Step, answer: Answer): boolean => {
   const isVolt = step.kind === 'read' ? step.meter === 'volt' : step.kind === 'act' && step.act.act === 'prove-dead'
   const shown = 'volts' in answer ? answer.volts : 'value' in answer ? answer.value : 0
+  if (isVolt && shown === 'OL') return true
   return isVolt && typeof shown === 'number' && Math.abs(shown) > ('ac' in answer && answer.ac ? 25 : 60)
 }
 
@@ -165,18 +185,31 @@ const told = (w: Watched, step: Step, answer: Answer): Watched => {
   return w
 }
 
+const switchesOff = (step: Step): boolean =>
+  step.kind === 'act' && (step.act.act === 'supply' || step.act.act === 'inject') && step.act.to === 'off'
+
+/** The technician has said that it ends here. */
+export const leaves = (w: Watched): Watched => ({ ...w, left: w.left + 1 })
+
+/** The session lay aside for long: whoever was clear may be back, and what was proved dead may be live. */
+export const away = (w: Watched): Watched => ({ ...w, proved: false, covered: [] })
+
 /** What has been seen once a request was answered. */
 export const watch = (w: Watched, request: Request, answer: Answer): Watched => {
   const seconds = request.say === 'step' && w.supply === 'on' ? request.seconds : 0
   const at = { ...w, live: Math.min(w.live + seconds, 999) }
-  if ('cannot' in answer) return at
+  if ('cannot' in answer) return request.say === 'step' && switchesOff(request.step) ? { ...at, offRefused: w.offRefused + 1 } : at
   if (request.say === 'confirm') return { ...at, covered: request.acts.flatMap(s => (s.kind === 'act' ? [keyOf(s.act)] : [])) }
   if (request.say === 'mend') return { ...at, mended: true, covered: [] }
   return request.say === 'step' ? told(at, request.step, answer) : at
 }
 
+const stands = ({ supply, injector, bus, bond, opened, unplugged, openedRuns }: Watched): string =>
+  JSON.stringify([supply, injector, bus, bond, opened, unplugged, openedRuns])
+
 /** What was done stays done when an answer is taken back; what was only seen or read is forgotten. */
 export const takenBack = (now: Watched, before: Watched): Watched => {
-  const { seenOpen, foundOpen, trouble, lamp, volts, mended, ohmAfterMend, tooHigh } = before
-  return { ...now, seenOpen, foundOpen, trouble, lamp, volts, mended, ohmAfterMend, tooHigh }
+  const { seenOpen, foundOpen, trouble, lamp, volts, mended, ohmAfterMend, tooHigh, offRefused, left } = before
+  const doubtful = now.doubtful || stands(now) !== stands(before)
+  return { ...now, seenOpen, foundOpen, trouble, lamp, volts, mended, ohmAfterMend, tooHigh, offRefused, left, doubtful }
 }

@@ -5,7 +5,7 @@ import { observe } from '../../engine/observe.ts'
 import { after } from '../../engine/positions.ts'
 import type { Act, Answer, DeviceSeen, Finding, Look, Read, Step } from '../../engine/step.ts'
 import { keyOf } from '../../engine/way.ts'
-import { evidenceOf, type Hunt, powerOf, withKey } from './hunt.ts'
+import { atWorst, evidenceOf, type Hunt, placeOf, powerOf, type Still, withKey } from './hunt.ts'
 import { readInRepair, seenInRepair } from './repair.ts'
 import type { Request } from './request.ts'
 import { energises, notExtraLow } from './safety.ts'
@@ -17,13 +17,21 @@ const MOST_STAYS = 3
 
 const without = <T>(set: ReadonlySet<T>, gone: T): ReadonlySet<T> => new Set([...set].filter(x => x !== gone))
 
+/** Whatever is switched stands as it was switched; and in a circuit proved dead nothing is on. */
+const stillAfter = ({ supply, injector }: Still, { act }: Act): Still => ({
+  ...(supply !== undefined && act !== 'supply' && act !== 'prove-dead' ? { supply } : {}),
+  ...(injector !== undefined && act !== 'inject' && act !== 'prove-dead' ? { injector } : {}),
+})
+
 const acted = (h: Hunt, act: Act): Hunt => {
-  const live = energises(h.positions, act)
+  const live = energises(atWorst(h), act)
   const proves = act.act === 'prove-dead'
-  const switchedOn = act.act === 'supply' && act.to === 'on'
+  const switchedOn = live && act.act !== 'inject'
   return {
     ...h,
+    belief: proves ? observe(h.belief, { of: 'proved', positions: h.positions, volts: 0 }) : h.belief,
     positions: after(h.positions, act),
+    still: stillAfter(h.still, act),
     // What the injector fed is proved dead again, like what the supply fed.
     provedDead: proves || (h.provedDead && !live && act.act !== 'inject' && act.act !== 'supply'),
     zeroed: h.zeroed || act.act === 'zero-leads',
@@ -41,8 +49,10 @@ const acted = (h: Hunt, act: Act): Hunt => {
 }
 
 /** Proving dead has found a voltage. */
-const stays = (h: Hunt): Hunt => {
-  const next = { ...h, stays: h.stays + 1, warned: false, provedDead: false }
+const stays = (h: Hunt, volts: number): Hunt => {
+  const belief = observe(h.belief, { of: 'proved', positions: h.positions, volts: Math.abs(volts) })
+  // What feeds it is looked for before anything else that was ahead.
+  const next = { ...h, belief, ahead: [], stays: h.stays + 1, warned: false, provedDead: false }
   return next.stays < MOST_STAYS ? next : { ...next, result: 'handed-over', lastCaution: 'voltage-stays' }
 }
 
@@ -68,7 +78,7 @@ const wentToLook = (h: Hunt, finding: Finding, confirmed: boolean): Hunt => {
   }
   const { branch } = finding
   const found = branch === undefined ? h.found : { ...h.found, devices: { ...h.found.devices, [branch]: 'closed' as const } }
-  const repair = { finding, mended: false, checked: new Set<string>(), lampSeen: false, voltSeen: false, doubted: false }
+  const repair = { finding, mended: false, checked: new Set<string>(), lampSeen: false, voltSeen: false, doubted: false, failures: 0 }
   return { ...h, ahead: [], found, repair, refusals: new Map(), taken: new Set() }
 }
 
@@ -83,12 +93,14 @@ const readTaken = (h: Hunt, read: Read, answer: Answer & { readonly value: numbe
   if (h.repair !== undefined) return readInRepair(h, h.repair, read, answer)
   // A small alternating voltage says nothing of a direct-current circuit: the reading counts as not taken.
   if ('ac' in answer && answer.ac === true) return refused({ ...h, belief: { ...h.belief, fitsNothing: 1 } }, [keyOf(read)])
-  return { ...h, belief: observe(h.belief, evidenceOf(h, read, answer)), taken: withKey(h.taken, keyOf(read)) }
+  const evidence = evidenceOf(h, read, answer)
+  const readings = read.meter === 'ohm' ? [...h.readings, evidence] : h.readings
+  return { ...h, belief: observe(h.belief, evidence), readings, taken: withKey(h.taken, keyOf(read)) }
 }
 
 const stepAnswered = (h: Hunt, step: Step, answer: Answer): Hunt => {
   if (notExtraLow(step, answer)) return { ...h, result: 'stopped', lastCaution: 'not-extra-low-voltage' }
-  if ('volts' in answer && Math.abs(answer.volts) > REST) return stays(h)
+  if ('volts' in answer && Math.abs(answer.volts) > REST) return stays(h, answer.volts)
   const rest = { ...h, ahead: h.ahead.slice(1) }
   if (step.kind === 'act') return acted(rest, step.act)
   if (step.kind === 'look' && 'seen' in answer) return seen(rest, step, answer)
@@ -101,7 +113,7 @@ const stepAnswered = (h: Hunt, step: Step, answer: Answer): Hunt => {
 const cannot = (h: Hunt, request: Request): Hunt => {
   if (request.say === 'step') return refused(h, [keyOf(request.step)])
   if (request.say === 'confirm' && request.acts.length > 0) return refused(h, request.acts.map(keyOf))
-  return request.say === 'mend' ? { ...h, leaving: true } : { ...h, result: 'handed-over' }
+  return request.say === 'mend' ? { ...h, leaving: 'handed-over' } : { ...h, result: 'handed-over' }
 }
 
 const taken = (h: Hunt, request: Request, answer: Answer): Hunt => {
@@ -112,9 +124,12 @@ const taken = (h: Hunt, request: Request, answer: Answer): Hunt => {
     case 'confirm':
       if (request.caution === 'before-work') return { ...h, briefed: true }
       if (request.caution === 'voltage-stays') return { ...h, warned: true }
+      if (request.caution === 'mains-side') return h.repair === undefined ? h : { ...h, repair: { ...h.repair, qualified: true } }
       return { ...h, covered: new Set(request.acts.map(keyOf)) }
     case 'mend':
-      return h.repair === undefined ? h : { ...h, ahead: [], repair: { ...h.repair, mended: true } }
+      return h.repair === undefined
+        ? h
+        : { ...h, ahead: [], mends: [...h.mends, placeOf(h.repair.finding)], repair: { ...h.repair, mended: true } }
     case 'step':
       return stepAnswered(h, request.step, answer)
   }
@@ -130,7 +145,7 @@ export const answered = (h: Hunt, answer: Answer): Hunt => {
       ...h,
       entries: [...h.entries, { request, answer, stage: h.stage, power: powerOf(h) }],
       seconds: h.seconds + cost,
-      liveSeconds: h.positions.supply === 'on' ? h.liveSeconds + cost : 0,
+      liveSeconds: atWorst(h).supply === 'on' ? h.liveSeconds + cost : 0,
     },
     request,
     answer,

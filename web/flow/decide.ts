@@ -2,11 +2,12 @@
 import { choose } from '../../engine/choose.ts'
 import { costOf } from '../../engine/cost.ts'
 import type { Why } from '../../engine/plan.ts'
+import { after } from '../../engine/positions.ts'
 import type { Step } from '../../engine/step.ts'
 import { keyOf, toDead } from '../../engine/way.ts'
-import { guarded, type Hunt, NOTHING, refusedTimes, stateOf, suspected, withKey } from './hunt.ts'
+import { atWorst, guarded, type Hunt, NOTHING, type Repair, refusedTimes, stateOf, suspected, withKey } from './hunt.ts'
 import { type Way, wayOn } from './repair.ts'
-import type { CautionId, Request, Stage } from './request.ts'
+import type { CautionId, Request, Result, Stage } from './request.ts'
 import { broken, cautionFor } from './safety.ts'
 
 const becauseOf = (key: string, facts: Why['facts'] = {}): Why => ({ key, facts })
@@ -20,14 +21,15 @@ const whyOf = (h: Hunt, step: Step, goal: Why): Why => {
   const { act } = step
   switch (act.act) {
     case 'supply':
+      if (goal.key === 'off-to-look') return goal
       return becauseOf(act.to === 'off' ? 'supply-off-first' : 'switch-on')
     case 'prove-dead':
       return becauseOf(wasAsked(h, 'prove-dead') ? 'prove-dead-again' : 'prove-dead-first')
     case 'device':
-      if (act.to === 'closed') return becauseOf('put-back')
-      return goal.key === 'group' ? goal : becauseOf('device-past', { branch: act.branch })
+      if (act.to === 'closed') return goal.key === 'pause' ? goal : becauseOf('put-back')
+      return goal.key === 'group' || goal.key === 'in-rush' ? goal : becauseOf('device-past', { branch: act.branch })
     case 'inject':
-      return act.to === 'on' ? goal : becauseOf('supply-off-first')
+      return act.to === 'on' || goal.key === 'off-to-look' ? goal : becauseOf('supply-off-first')
     default:
       return goal
   }
@@ -64,27 +66,62 @@ const confirm = (h: Hunt, caution: CautionId, acts: readonly Step[], stage: Stag
 })
 
 const end = (h: Hunt): Hunt => {
-  const { lastCaution: caution, seconds, result = 'handed-over' } = h
+  const { lastCaution: caution, seconds, result = h.leaving ?? 'handed-over' } = h
   const request: Request = { say: 'end', n: numberOf(h), result, seconds, ...(caution === undefined ? {} : { caution }) }
   return { ...h, result, stage: 'closing', request }
 }
 
 /** Nobody is left with a fed branch or a short circuit on a live supply: those go off first, if that can be done at all. */
 const leave = (h: Hunt): Hunt => {
-  const { injector, supply } = h.positions
+  const { injector, supply } = atWorst(h)
   const off: Step[] = [
-    ...(injector === undefined ? [] : [{ kind: 'act', act: { act: 'inject', branch: injector.branch, to: 'off' } } as const]),
     ...(supply === 'on' && suspected(h) ? [{ kind: 'act', act: { act: 'supply', to: 'off' } } as const] : []),
+    ...(injector === undefined ? [] : [{ kind: 'act', act: { act: 'inject', branch: injector.branch, to: 'off' } } as const]),
   ]
   const step = off.find(x => refusedTimes(h, x) < 2)
   return step === undefined ? end(h) : ask(h, step, NOTHING)
+}
+
+/**
+ * The session as the technician ends it: what the procedure itself has energised goes off first. Said once more, it ends there and then.
+ */
+export const leaveAs = (h: Hunt, result: Result): Hunt =>
+  h.leaving === undefined && (h.energised > 0 || atWorst(h).injector !== undefined)
+    ? decide({ ...h, leaving: result, ahead: [] })
+    : decide({ ...h, result })
+
+const FAR_LESS = 0.2
+/** How likely the place is that a way goes to at once; undefined where it asks for something else. */
+const chanceOf = (way: Way | undefined): number | undefined => {
+  const step = way?.steps[0]
+  return step?.kind === 'finding' ? step.finding.probability : undefined
 }
 
 /** What is worth asking in the search; before giving up, all that was refused once is offered once more. */
 const search = (h: Hunt): Way | undefined => {
   if (h.ahead.length > 0) return { steps: h.ahead, why: h.why }
   const from = (setAside: ReadonlySet<string>) => choose(h.belief, { ...stateOf(h), setAside, taken: h.taken, found: h.found })
-  return from(h.setAside) ?? from(new Set([...h.setAside].filter(key => h.refusals.get(key) !== 1)))
+  const [way, once] = [from(h.setAside), [...h.setAside].filter(key => h.refusals.get(key) === 1)]
+  if (once.length === 0) return way
+  const offered = (): Way | undefined => from(new Set([...h.setAside].filter(key => h.refusals.get(key) !== 1)))
+  if (way === undefined) return offered()
+  // A likely place that could not be reached is offered once more before walks to far less likely ones.
+  const p = chanceOf(way)
+  const other = p === undefined ? undefined : offered()
+  return p !== undefined && p < FAR_LESS * (chanceOf(other) ?? 0) ? other : way
+}
+
+/** Rule 3: whoever is not electrically qualified fetches somebody who is, or hands the job over. */
+const ON_MAINS: readonly string[] = ['no-mains', 'supply-dead']
+const needsQualified = ({ kit }: Hunt, { finding, qualified }: Repair): boolean =>
+  ON_MAINS.includes(finding.fault) && kit.qualified !== true && qualified !== true
+
+/** Nobody goes near a cable that is fed: moving it may let loads start (common practice, no source). */
+const offToLook = (h: Hunt, step: Step): Step | undefined => {
+  if (step.kind !== 'finding' || step.finding.branch === undefined || step.finding.fault === 'device-open') return undefined
+  const { injector, supply } = atWorst(h)
+  if (injector !== undefined) return { kind: 'act', act: { act: 'inject', branch: injector.branch, to: 'off' } }
+  return supply === 'on' ? { kind: 'act', act: { act: 'supply', to: 'off' } } : undefined
 }
 
 /** The hunt with its next request. Whether that keeps the rules is not decided here: the procedure asks the rules themselves. */
@@ -92,19 +129,32 @@ export const decide = (h: Hunt): Hunt => {
   if (h.result !== undefined) return end(h)
   if (!h.briefed) return confirm(h, 'before-work', [], 'briefing')
   if (h.stays > 0 && !h.warned) return confirm(h, 'voltage-stays', [], 'provingDead')
-  if (h.leaving) return leave(h)
+  if (h.leaving !== undefined) return leave(h)
   const way = h.repair === undefined ? search(h) : wayOn(h, h.repair)
+  if (way === 'mend' && h.repair !== undefined && needsQualified(h, h.repair)) return confirm(h, 'mains-side', [], 'mending')
   if (way === 'mend' && h.repair !== undefined)
     return { ...h, stage: 'mending', request: { say: 'mend', n: numberOf(h), finding: h.repair.finding } }
   const step = way === 'mend' ? undefined : way?.steps[0]
-  if (way === undefined || way === 'mend' || step === undefined) return leave({ ...h, leaving: true, ahead: [] })
+  if (way === undefined || way === 'mend' || step === undefined) return leave({ ...h, leaving: 'handed-over', ahead: [] })
+  const off = offToLook(h, step)
+  if (off !== undefined && refusedTimes(h, off) === 0) return ask({ ...h, ahead: [off, ...way.steps] }, off, becauseOf('off-to-look'))
   const next: Hunt = { ...h, ahead: way.steps, why: way.why }
   const g = guarded(next)
   const caution = cautionFor(g, step)
   if (caution === undefined || h.covered.has(keyOf(step))) return ask(next, step, way.why)
   // One confirmation covers the acts of the same kind that stand in this plan.
-  const series = way.steps.filter(x => cautionFor(g, x) === caution)
+  const series = sameCaution(next, way.steps, caution)
   return confirm(next, caution, series, stageOf(h, step))
+}
+
+/** Each act judged where it will stand: a device that is closed once the supply is on brings voltage, one closed before does not. */
+const sameCaution = (h: Hunt, steps: readonly Step[], caution: CautionId): Step[] => {
+  let positions = atWorst(h)
+  return steps.filter(step => {
+    const is = cautionFor({ ...guarded(h), positions }, step) === caution
+    if (step.kind === 'act') positions = after(positions, step.act)
+    return is
+  })
 }
 
 /** Which rule the present request breaks, if any. */
@@ -121,9 +171,13 @@ export const makeSafe = (h: Hunt): Hunt => {
     if (refusedTimes(h, open) === 0) return ask({ ...h, ahead: [open, ...h.ahead] }, open, h.why)
   }
   const [safe] = toDead(stateOf(h))
-  if (safe !== undefined && !h.leaving && refusedTimes(h, safe) === 0) return ask({ ...h, ahead: [safe] }, safe, NOTHING)
+  if (safe !== undefined && h.leaving === undefined && refusedTimes(h, safe) === 0) {
+    // A reading that takes longer than a suspected short circuit may be live would only be asked for again.
+    const setAside = step?.kind === 'read' && h.repair === undefined ? withKey(h.setAside, keyOf(step)) : h.setAside
+    return ask({ ...h, ahead: [safe], setAside }, safe, NOTHING)
+  }
   // In the search, what is forbidden in a dead circuit stays forbidden: something else is chosen.
   if (safe === undefined && step !== undefined && h.repair === undefined)
     return decide({ ...h, ahead: [], setAside: withKey(h.setAside, keyOf(step)) })
-  return leave({ ...h, ahead: [], leaving: true })
+  return leave({ ...h, ahead: [], leaving: h.leaving ?? 'handed-over' })
 }

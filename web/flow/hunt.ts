@@ -1,10 +1,12 @@
 // What the state machine remembers of a hunt, and what every part of the flow asks of it. All pure.
 import { type Belief, begin as believe, shares } from '../../engine/belief.ts'
+import { branchOfPoint } from '../../engine/circuit.ts'
 import type { Kit, Machine } from '../../engine/machine.ts'
 import { type Evidence, observe } from '../../engine/observe.ts'
 import type { Why } from '../../engine/plan.ts'
 import { type Plant, plantOf } from '../../engine/plant.ts'
 import { asFound, type Positions } from '../../engine/positions.ts'
+import type { Known } from '../../engine/prior.ts'
 import type { Answer, Finding, Read, Step, Symptom } from '../../engine/step.ts'
 import { keyOf, type Power } from '../../engine/way.ts'
 import type { CautionId, Entry, Request, Result, Stage } from './request.ts'
@@ -14,18 +16,23 @@ import type { Guarded } from './safety.ts'
 export interface Repair {
   readonly finding: Finding
   readonly mended: boolean
+  /** A qualified person was found for work on the mains side. */
+  readonly qualified?: boolean
   /** Places whose ohms were clean after the mend: branches, or the bus. */
   readonly checked: ReadonlySet<string>
   readonly lampSeen: boolean
   readonly voltSeen: boolean
   /** The last check or proof failed and is taken once more before it is believed. */
   readonly doubted: boolean
+  /** How often in a row a check or the voltage was wrong. */
+  readonly failures: number
 }
 
 export interface Hunt {
   readonly machine: Machine
   readonly kit: Kit
   readonly symptom: Symptom
+  readonly known: Known
   readonly plant: Plant
   readonly belief: Belief
   readonly positions: Positions
@@ -36,6 +43,7 @@ export interface Hunt {
   readonly energised: number
   readonly liveSeconds: number
   readonly unsure: ReadonlySet<string>
+  readonly still: Still
   /** The supply's lamp was seen to pulse since the supply last came on: something holds it down, whatever else is believed. */
   readonly pulses: boolean
   readonly seconds: number
@@ -46,6 +54,10 @@ export interface Hunt {
   /** How often each step was refused. */
   readonly refusals: ReadonlyMap<string, number>
   readonly taken: ReadonlySet<string>
+  /** Ohms of the search: what they say of their branch holds on when another one was mended. */
+  readonly readings: readonly ReadEvidence[]
+  /** Where a mend was said to be done, once each time. */
+  readonly mends: readonly string[]
   /** What is left of the plan being followed. */
   readonly ahead: readonly Step[]
   readonly why: Why
@@ -53,8 +65,8 @@ export interface Hunt {
   /** How often proving dead has found a voltage that stays, and whether its source was looked for since. */
   readonly stays: number
   readonly warned: boolean
-  /** The job goes to somebody else as soon as the machine is left safe. */
-  readonly leaving: boolean
+  /** How the session ends as soon as the machine is left safe. */
+  readonly leaving: Result | undefined
   readonly result: Result | undefined
   readonly lastCaution: CautionId | undefined
   readonly entries: readonly Entry[]
@@ -62,13 +74,20 @@ export interface Hunt {
   readonly stage: Stage
 }
 
+/** What may be on although the log says off: its switching on was taken back. */
+export type Still = Pick<Positions, 'injector'> & { readonly supply?: 'on' }
+/** How the machine may stand at worst. */
+export const atWorst = ({ positions, still }: Pick<Hunt, 'positions' | 'still'>): Positions => ({ ...positions, ...still })
+
 export const NOTHING: Why = { key: '', facts: {} }
 
-export const powerOf = (h: Pick<Hunt, 'positions' | 'provedDead'>): Power =>
-  h.positions.supply === 'on' || h.positions.injector !== undefined ? 'live' : h.provedDead ? 'provedDead' : 'off'
+export const powerOf = (h: Pick<Hunt, 'positions' | 'provedDead' | 'still'>): Power => {
+  const { supply, injector } = atWorst(h)
+  return supply === 'on' || injector !== undefined ? 'live' : h.provedDead ? 'provedDead' : 'off'
+}
 
 /** As the engine's plans want it. */
-export const stateOf = (h: Hunt) => ({ positions: h.positions, power: powerOf(h), zeroed: h.zeroed })
+export const stateOf = (h: Hunt) => ({ positions: atWorst(h), power: powerOf(h), zeroed: h.zeroed })
 
 /** Chance of a short circuit on live conductors from which on it counts as suspected (a bar of the project's own). */
 const SUSPECTED = 0.2
@@ -82,17 +101,24 @@ export const suspected = (h: Hunt): boolean => {
 }
 
 /** As the safety rules want it. */
-export const guarded = (h: Hunt): Guarded => ({ ...h, power: powerOf(h), suspected: suspected(h), searching: h.repair === undefined })
+export const guarded = (h: Hunt): Guarded => ({
+  ...h,
+  positions: atWorst(h),
+  power: powerOf(h),
+  suspected: suspected(h),
+  searching: h.repair === undefined,
+})
 
-export const startOf = (machine: Machine, kit: Kit, symptom: Symptom): Hunt => {
+export const startOf = (machine: Machine, kit: Kit, symptom: Symptom, known: Known = {}): Hunt => {
   const plant = plantOf(machine)
   const found = asFound(machine.branches.map(b => b.id))
   return {
     machine,
     kit,
     symptom,
+    known,
     plant,
-    belief: believe(plant, kit, symptom),
+    belief: believe(plant, kit, symptom, known),
     positions: found,
     found,
     provedDead: false,
@@ -100,6 +126,7 @@ export const startOf = (machine: Machine, kit: Kit, symptom: Symptom): Hunt => {
     energised: 0,
     liveSeconds: 0,
     unsure: new Set(),
+    still: {},
     pulses: false,
     seconds: 0,
     briefed: false,
@@ -107,12 +134,14 @@ export const startOf = (machine: Machine, kit: Kit, symptom: Symptom): Hunt => {
     setAside: new Set(),
     refusals: new Map(),
     taken: new Set(),
+    readings: [],
+    mends: [],
     ahead: [],
     why: NOTHING,
     repair: undefined,
     stays: 0,
     warned: false,
-    leaving: false,
+    leaving: undefined,
     result: undefined,
     lastCaution: undefined,
     entries: [],
@@ -134,13 +163,34 @@ export const evidenceOf = (h: Hunt, read: Read, answer: Answer & { readonly valu
   unsteady: 'unsteady' in answer && answer.unsteady === true,
 })
 
-/** The fault is still there, or another one is: the hunt starts again, with what was read or seen last. */
-export const again = (h: Hunt, evidence: Evidence, step: Step): Hunt => ({
-  ...h,
-  belief: observe(believe(h.plant, h.kit, h.symptom), evidence),
-  taken: new Set([keyOf(step)]),
-  setAside: new Set(),
-  refusals: new Map(),
-  ahead: [],
-  repair: undefined,
-})
+/** What was out of service told of the first fault; another one need not lie there. */
+const learnedAlone = ({ learned }: Known): Known => (learned === undefined ? {} : { learned })
+
+/** So often is the same place mended in vain before the job goes to somebody else (a bar of the project's own). */
+const MOST_MENDS = 3
+export const placeOf = ({ branch, fault }: Finding): string => branch ?? fault
+
+/** Of the readings, those past an open device of a branch that was not the mended one: nothing has changed there. */
+const standing = ({ readings, repair }: Hunt): readonly ReadEvidence[] =>
+  readings.filter(({ read, positions }) => {
+    const branch = read.meter === 'amp' ? undefined : branchOfPoint(read.red)
+    return branch !== undefined && branch !== repair?.finding.branch && positions.devices[branch] !== 'closed'
+  })
+
+/** The fault is still there, or another one is: the hunt starts again, with what is still known and what was read or seen last. */
+export const again = (h: Hunt, evidence: Evidence, step: Step): Hunt => {
+  const readings = standing(h)
+  const place = h.repair === undefined ? undefined : placeOf(h.repair.finding)
+  const inVain = h.mends.filter(mended => mended === place).length >= MOST_MENDS
+  return {
+    ...h,
+    belief: [...readings, evidence].reduce(observe, believe(h.plant, h.kit, h.symptom, learnedAlone(h.known))),
+    taken: new Set([...readings.map(({ read }) => keyOf(read)), keyOf(step)]),
+    readings,
+    setAside: new Set(),
+    refusals: new Map(),
+    ahead: [],
+    repair: undefined,
+    ...(inVain ? { leaving: 'handed-over' as const } : {}),
+  }
+}

@@ -1,17 +1,19 @@
 // The procedure as a person would draw it, and beside it the power state. Guards and actions are functions by name.
 import { assign, not, setup } from 'xstate'
 import type { Kit, Machine } from '../../engine/machine.ts'
+import type { Known } from '../../engine/prior.ts'
 import type { Answer, Symptom } from '../../engine/step.ts'
 import { answered } from './answered.ts'
-import { breach, decide, makeSafe } from './decide.ts'
+import { breach, decide, leaveAs, makeSafe } from './decide.ts'
 import { type Hunt, powerOf, startOf } from './hunt.ts'
 import type { Result, Stage } from './request.ts'
 
 /** What an answer brought about on the machine may stand although the answer was taken back. */
-export type Kept = Pick<Hunt, 'provedDead' | 'unsure' | 'covered' | 'energised' | 'liveSeconds'>
+export type Kept = Pick<Hunt, 'provedDead' | 'unsure' | 'still' | 'covered' | 'energised' | 'liveSeconds'>
 type Said =
   | { type: 'answered'; answer: Answer }
   | { type: 'tookBack'; kept: Kept }
+  | { type: 'resumed' }
   | { type: 'handedOver' }
   | { type: 'stopped' }
   | { type: 'closed' }
@@ -27,10 +29,10 @@ const at =
 const ended =
   (result: Result) =>
   ({ context }: Now): Hunt =>
-    decide({ ...context, result })
+    leaveAs(context, result)
 
 export const procedure = setup({
-  types: { context: {} as Hunt, events: {} as Said, input: {} as { machine: Machine; kit: Kit; symptom: Symptom } },
+  types: { context: {} as Hunt, events: {} as Said, input: {} as { machine: Machine; kit: Kit; symptom: Symptom; known: Known } },
   guards: {
     isLive: ({ context }) => powerOf(context) === 'live',
     isOff: ({ context }) => powerOf(context) === 'off',
@@ -49,6 +51,7 @@ export const procedure = setup({
   actions: {
     keepAnswer: assign(({ context, event }) => (event.type === 'answered' ? decide(answered(context, event.answer)) : context)),
     takeBack: assign(({ context, event }) => (event.type === 'tookBack' ? decide({ ...context, ...event.kept }) : context)),
+    proveAgain: assign(({ context }) => decide({ ...context, provedDead: false, covered: new Set(), ahead: [] })),
     makeSafe: assign(({ context }) => makeSafe(context)),
     handOver: assign(ended('handed-over')),
     stop: assign(ended('stopped')),
@@ -56,7 +59,7 @@ export const procedure = setup({
 }).createMachine({
   id: 'procedure',
   type: 'parallel',
-  context: ({ input }) => decide(startOf(input.machine, input.kit, input.symptom)),
+  context: ({ input }) => decide(startOf(input.machine, input.kit, input.symptom, input.known)),
   states: {
     power: {
       initial: 'live',
@@ -86,6 +89,7 @@ export const procedure = setup({
       on: {
         answered: { guard: not('hasEnded'), target: '.deciding', actions: 'keepAnswer' },
         tookBack: { target: '.deciding', actions: 'takeBack' },
+        resumed: { guard: not('hasEnded'), target: '.deciding', actions: 'proveAgain' },
         handedOver: { guard: not('hasEnded'), target: '.deciding', actions: 'handOver' },
         stopped: { guard: not('hasEnded'), target: '.deciding', actions: 'stop' },
       },

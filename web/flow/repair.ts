@@ -1,11 +1,13 @@
 // From a confirmed finding to a machine that runs again: dead, mended, put back, ohms clean, switched on, lamp and voltage proved.
 import { begin as believe, shares } from '../../engine/belief.ts'
+import type { Machine } from '../../engine/machine.ts'
 import { observe } from '../../engine/observe.ts'
 import type { Why } from '../../engine/plan.ts'
-import { orderOf } from '../../engine/powerup.ts'
+import { type PowerStep, type Staged, stagedFor } from '../../engine/powerup.ts'
 import type { Answer, DeviceSeen, Finding, Look, Read, Step } from '../../engine/step.ts'
 import { keyOf, toCutOff, toDead, toRestored } from '../../engine/way.ts'
 import { again, evidenceOf, type Hunt, type ReadEvidence, type Repair, refusedTimes, stateOf, withKey } from './hunt.ts'
+import { MOST_ENERGISED } from './safety.ts'
 
 export interface Way {
   readonly steps: readonly Step[]
@@ -55,7 +57,9 @@ const provingPoints = (h: Hunt, { fault, branch, run }: Finding): string[] => {
 /** What is not checked yet: the mended branch, and each whose device has opened by itself and is about to be closed. */
 const unchecked = (h: Hunt, { finding, checked }: Repair): string | undefined => {
   const tripped = Object.keys(h.positions.devices).filter(b => h.positions.devices[b] === 'tripped' && h.found.devices[b] === 'closed')
-  return [finding.branch ?? 'bus', ...tripped].find(place => !checked.has(place))
+  // Where another supply fed a branch, that was not what put the machine out of service: the bus tells whether something else is.
+  const also = finding.fault === 'backfeed' ? ['bus'] : []
+  return [finding.branch ?? 'bus', ...also, ...tripped].find(place => !checked.has(place))
 }
 
 /** Lamp and voltage: after a voltage that was wrong, first whether the device has opened again, then the voltage once more. */
@@ -67,9 +71,49 @@ const proofs = (h: Hunt, { finding, lampSeen, voltSeen, doubted }: Repair): Way[
   const device: Step[] = doubted && branch !== undefined ? [{ kind: 'look', look: 'device', branch }] : []
   if (device.some(step => !h.taken.has(keyOf(step)) && refusedTimes(h, step) === 0))
     return [{ steps: device, why: { key: 'after-energising', facts: { branch: branch ?? '' } } }]
+  if (finding.fault === 'backfeed') {
+    // That was not what put the machine out of service: another device may have opened by itself on what did.
+    const looks = h.machine.branches.map(({ id }): Step => ({ kind: 'look', look: 'device', branch: id }))
+    const next = looks.find(step => !h.taken.has(keyOf(step)) && refusedTimes(h, step) === 0)
+    if (next?.kind === 'look' && next.look === 'device')
+      return [...lamp, { steps: [next], why: { key: 'after-energising', facts: { branch: next.branch } } }]
+  }
   const points = provingPoints(h, finding)
   return [...lamp, ...points.map(point => ({ why, steps: [read('volt', point)] }))]
 }
+
+/** Reckoned once a machine: the way back asks for it at every step. */
+const reckoned = new WeakMap<Machine, { usual?: Staged | undefined; found?: Staged | undefined }>()
+const stagedOf = ({ machine }: Hunt, { finding }: Repair): Staged | undefined => {
+  const key = finding.fault === 'in-rush' ? 'found' : 'usual'
+  const known = reckoned.get(machine) ?? {}
+  const staged = key in known ? known[key] : stagedFor(machine, key === 'found')
+  reckoned.set(machine, { ...known, [key]: staged })
+  return staged
+}
+const device = (branch: string, to: 'open' | 'closed'): Step => ({ kind: 'act', act: { act: 'device', branch, to } })
+
+/**
+ * Branches that stay open until the supply is on, so that in-rush stays within its limit; none where all may come with it.
+ * Each counts as an energising (rule 5): where too few are left, all come with the supply, as the machine does each morning.
+ */
+const waiting = (h: Hunt, repair: Repair): { readonly later: readonly PowerStep[]; readonly why: Why } => {
+  const staged = stagedOf(h, repair)
+  const later = (staged?.later ?? []).filter(
+    ({ branch }) => h.found.devices[branch] === 'closed' && refusedTimes(h, device(branch, 'open')) === 0,
+  )
+  const facts = { ampere: Math.ceil(staged?.asked ?? 0), limit: Math.floor(staged?.limit ?? 0) }
+  const why: Why = { key: 'in-rush', facts }
+  if (h.positions.supply === 'on') return { why, later: later.filter(({ branch }) => h.positions.devices[branch] !== 'closed') }
+  return { why, later: later.length < MOST_ENERGISED - h.energised ? later : [] }
+}
+/** A hand keeps whole seconds. */
+const pauseOf = ({ wait }: PowerStep): number => Math.max(1, Math.ceil(wait))
+/** One group after the other, the lamp between: it shows which of them brings the supply down. */
+const closingOf = (later: readonly PowerStep[], lampSeen: boolean): Step[] => [
+  ...(lampSeen ? [] : [LAMP]),
+  ...later.flatMap(({ branch }, i) => [...(i === 0 ? [] : [LAMP]), device(branch, 'closed')]),
+]
 
 /** What comes next; undefined where everything that could come next was refused. */
 export const wayOn = (h: Hunt, repair: Repair): Way | 'mend' | undefined => {
@@ -78,21 +122,44 @@ export const wayOn = (h: Hunt, repair: Repair): Way | 'mend' | undefined => {
     const steps = toDead(stateOf(h))
     return steps.length > 0 ? single(steps) : 'mend'
   }
-  if (h.positions.supply === 'on') return leastRefused(h, proofs(h, repair))
-  const restored = toRestored(stateOf(h), h.found, orderOf(h.machine))
+  const { later, why } = waiting(h, repair)
+  if (h.positions.supply === 'on') {
+    const [next] = later
+    if (next === undefined) return leastRefused(h, proofs(h, repair))
+    const pause: Why = { key: 'pause', facts: { seconds: pauseOf(next) } }
+    const lamp = repair.lampSeen ? [] : [{ why: PROVE, steps: closingOf(later, false) }]
+    return leastRefused(h, [...lamp, { why: pause, steps: closingOf(later, true) }])
+  }
+  const waits = new Set(later.map(({ branch }) => branch))
+  const present = {
+    ...h.found,
+    devices: Object.fromEntries(Object.entries(h.found.devices).map(([b, is]) => [b, waits.has(b) ? 'open' : is] as const)),
+  }
+  const restored = toRestored(stateOf(h), present)
   const place = unchecked(h, repair)
-  if (place === undefined) return single([...restored, { kind: 'act', act: { act: 'supply', to: 'on' } }])
+  if (place === undefined) {
+    const on: Step = { kind: 'act', act: { act: 'supply', to: 'on' } }
+    const opening = later.filter(({ branch }) => h.positions.devices[branch] === 'closed').map(({ branch }) => device(branch, 'open'))
+    const steps = [...restored, ...opening, on, ...(later.length > 0 ? closingOf(later, false) : [])]
+    return single(steps, restored.length === 0 && opening.length > 0 ? why : PUT_BACK)
+  }
   // Runs and plugs first, so that the ohms see the whole branch; its device is closed on ohms that are clean.
   const before = place === 'bus' ? restored : restored.filter(step => step.kind !== 'act' || step.act.act !== 'device')
   return before.length > 0 ? single(before) : leastRefused(h, checks(h, place))
 }
 
 const change = (h: Hunt, more: Partial<Repair>): Hunt =>
-  h.repair === undefined ? h : { ...h, repair: { ...h.repair, doubted: false, ...more } }
+  h.repair === undefined ? h : { ...h, repair: { ...h.repair, doubted: false, failures: 0, ...more } }
 
-/** A check that fails is taken once more: a digit is misread sooner than a mend is bad. A second one is believed. */
-const failed = (h: Hunt, evidence: ReadEvidence, step: Step): Hunt =>
-  h.repair?.doubted ? again(h, evidence, step) : change(h, { doubted: true })
+/**
+ * A check that fails is taken once more: a digit is misread sooner than a mend is bad. A second one is believed; of a voltage
+ * under a steady lamp a third, for a new hunt costs more than another reading.
+ */
+const failed = (h: Hunt, evidence: ReadEvidence, step: Step): Hunt => {
+  const failures = (h.repair?.failures ?? 0) + 1
+  const most = evidence.read.meter === 'volt' && h.repair?.lampSeen ? 2 : 1
+  return failures > most ? again(h, evidence, step) : change(h, { doubted: true, failures })
+}
 
 /** So much likelier must ohms be with a short circuit than without, to speak for one; what fits neither speaks for none. */
 const SPEAKS = 3
@@ -129,7 +196,9 @@ export const readInRepair = (h: Hunt, repair: Repair, step: Read, answer: Answer
 export const seenInRepair = (h: Hunt, step: Look, seen: string): Hunt => {
   const evidence = { of: 'look', look: step, positions: h.positions, seen: seen as DeviceSeen } as const
   if (step.look === 'supply-lamp')
-    return seen === 'steady' ? proved(change(h, { lampSeen: true, doubted: h.repair?.doubted ?? false })) : again(h, evidence, step)
+    return seen === 'steady'
+      ? proved(change(h, { lampSeen: true, doubted: h.repair?.doubted ?? false, failures: h.repair?.failures ?? 0 }))
+      : again(h, evidence, step)
   if (step.look !== 'device' || seen === 'closed') return { ...h, taken: withKey(h.taken, keyOf(step)) }
   const devices = { ...h.positions.devices, [step.branch]: seen as DeviceSeen }
   const next = again(h, evidence, step)

@@ -1,5 +1,6 @@
 import type { Kit, Machine } from '../../engine/machine.ts'
 import type { Positions } from '../../engine/positions.ts'
+import type { FromLog, Known } from '../../engine/prior.ts'
 import type { Answer, Finding, Interval, Step, Symptom } from '../../engine/step.ts'
 
 export type { Positions }
@@ -29,6 +30,7 @@ export type CautionId =
   | 'opening-live-device'
   | 'not-extra-low-voltage'
   | 'voltage-stays'
+  | 'mains-side'
 
 /** A reason made of facts: a phrase's key and the figures it needs. Content makes the sentence. */
 export interface Why {
@@ -60,6 +62,13 @@ export interface Suspect {
 /** What was found, as it stood when the technician confirmed it: a later version may ask, and name, otherwise. */
 export type Found = Pick<Finding, 'fault' | 'branch' | 'run' | 'load' | 'alongRun'>
 
+/** A photo that was taken: `hash` is the SHA-256 of its bytes, `size` their number. The photo itself lies beside the log. */
+export interface PhotoNote {
+  readonly hash: string
+  readonly type: 'image/jpeg'
+  readonly size: number
+}
+
 /** What maintenance keeps of a fault. Mode, mechanism and cause are ids; their words stand in content. */
 export interface FaultRecord {
   readonly mode?: string
@@ -77,15 +86,19 @@ export interface FaultRecord {
   readonly located?: number
   readonly corrected?: number
   readonly restored?: number
+  readonly photos?: readonly PhotoNote[]
 }
 
 /** A session is the list of these. Nothing else is stored; all that a screen shows is computed from them. */
 export type SessionEvent =
-  | { readonly type: 'started'; readonly machine: Machine; readonly kit: Kit; readonly symptom: Symptom }
+  /** With what the machine's log and the technician know beforehand: it stands here, so that the session needs nothing else. */
+  | ({ readonly type: 'started'; readonly machine: Machine; readonly kit: Kit; readonly symptom: Symptom } & Known)
   /** The answer to request `n`. */
   | { readonly type: 'answered'; readonly n: number; readonly answer: Answer }
   /** Takes back the latest event that still stands, never the start. */
   | { readonly type: 'undone' }
+  /** Taken up again after a long while: what was proved dead then may be live now. */
+  | { readonly type: 'resumed' }
   | { readonly type: 'handedOver' }
   | { readonly type: 'stopped' }
   /** The closing form: which branch, what was wrong, a note; and the record for maintenance, as far as it is known. The latest stands. */
@@ -111,6 +124,8 @@ export interface Session {
   readonly machine: Machine
   readonly kit: Kit
   readonly symptom: Symptom
+  readonly known: Known
+  readonly fromLog: FromLog
   readonly stage: Stage
   readonly power: Power
   readonly request: Request

@@ -99,7 +99,7 @@ const seldomAndShort = (g: Guarded, asked: Asked): boolean => {
     const most = g.searching ? MOST_ENERGISED - 1 : MOST_ENERGISED
     if (g.positions.bond === 'opened' || g.energised >= most || !withinRating(g, asked.act)) return false
   }
-  const switchesOff = asked.kind === 'act' && asked.act.act === 'supply' && asked.act.to === 'off'
+  const switchesOff = isAct(asked, 'supply', 'inject') && asked.kind === 'act' && 'to' in asked.act && asked.act.to === 'off'
   if (g.positions.supply !== 'on' || !g.suspected || switchesOff) return true
   // Switching off again takes its time too.
   const lasts = asked.kind === 'mend' ? 0 : costOf(g.plant, asked)

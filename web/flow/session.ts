@@ -3,7 +3,7 @@ import { initialTransition, type SnapshotFrom, transition } from 'xstate'
 import { branchShares, shares } from '../../engine/belief.ts'
 import { spots } from '../../engine/locate.ts'
 import { readAnswer } from './answer.ts'
-import { powerOf } from './hunt.ts'
+import { atWorst, type Hunt, powerOf } from './hunt.ts'
 import { type Kept, procedure } from './procedure.ts'
 import type { Positions, Session, SessionEvent, Suspect } from './request.ts'
 
@@ -45,6 +45,8 @@ const standing = (events: readonly SessionEvent[], snapshot: Snapshot, before?: 
     machine: h.machine,
     kit: h.kit,
     symptom: h.symptom,
+    known: h.known,
+    fromLog: h.belief.fromLog,
     stage: snapshot.status === 'done' || snapshot.matches({ work: 'ended' }) ? 'ended' : h.stage,
     power: powerOf(h),
     request: h.request,
@@ -69,26 +71,35 @@ const standing = (events: readonly SessionEvent[], snapshot: Snapshot, before?: 
 }
 
 export const begin = (started: Started): Session => {
-  const [snapshot] = initialTransition(procedure, { machine: started.machine, kit: started.kit, symptom: started.symptom })
+  const { type: _, machine, kit, symptom, ...known } = started
+  const [snapshot] = initialTransition(procedure, { machine, kit, symptom, known })
   return standing([started], snapshot)
 }
 
 /**
- * The session before its latest event. The log goes back; the machine does not: what is not proved dead now is not so then,
- * what was energised was energised, a confirmation that was used is used, and a device closed since may be closed still.
+ * What stays when the latest event is taken back. The log goes back; the machine does not: what is not proved dead now is not so
+ * then, what was energised was energised, a confirmation that was used is used, and a device closed since may be closed still.
  */
-const takenBack = (now: Standing, before: Standing, events: readonly SessionEvent[]): Standing => {
-  const { context: h } = now.snapshot,
-    { context: then } = before.snapshot
+export const keptOf = (h: Hunt, then: Hunt): Kept => {
   const isClosed = (positions: Positions) => (b: string) => positions.devices[b] === 'closed'
   const closed = Object.keys(h.positions.devices).filter(isClosed(h.positions))
-  const kept: Kept = {
+  const { supply, injector } = atWorst(h)
+  const still = {
+    ...(supply === 'on' && then.positions.supply === 'off' ? { supply } : {}),
+    ...(injector !== undefined && then.positions.injector === undefined ? { injector } : {}),
+  }
+  const live = then.positions.supply === 'on' || still.supply === 'on'
+  return {
     provedDead: then.provedDead && h.provedDead,
     unsure: new Set([...then.unsure, ...h.unsure, ...closed.filter(b => !isClosed(then.positions)(b))]),
+    still,
     covered: new Set([...then.covered].filter(key => h.covered.has(key))),
     energised: h.energised,
-    liveSeconds: then.positions.supply === 'on' ? Math.max(then.liveSeconds, h.liveSeconds) : 0,
+    liveSeconds: live ? Math.max(then.liveSeconds, h.liveSeconds) : 0,
   }
+}
+const takenBack = (now: Standing, before: Standing, events: readonly SessionEvent[]): Standing => {
+  const kept = keptOf(now.snapshot.context, before.snapshot.context)
   return standing(events, transition(procedure, before.snapshot, { type: 'tookBack', kept })[0], before.before)
 }
 
@@ -106,6 +117,8 @@ export const advance = (session: Session, event: SessionEvent): Session => {
       if (event.n !== now.request.n) throw new Error(`answer to request ${event.n}, but request ${now.request.n} is on the screen`)
       return standing(events, transition(procedure, now.snapshot, { type: 'answered', answer: event.answer })[0], now)
     }
+    case 'resumed':
+      return standing(events, transition(procedure, now.snapshot, { type: 'resumed' })[0], now.before)
     case 'handedOver':
     case 'stopped':
     case 'closed':

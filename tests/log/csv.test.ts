@@ -4,8 +4,9 @@ import fc from 'fast-check'
 import { beforeEach, expect, test } from 'vitest'
 import type { Answer, Step } from '../../engine/step.ts'
 import type { Entry, Request } from '../../web/flow/request.ts'
-import { table, textCell } from '../../web/log/csv.ts'
+import { COMMA, POINT, table, textCell } from '../../web/log/csv.ts'
 import { exportCsv } from '../../web/log/export.ts'
+import { exportOverview } from '../../web/log/overview.ts'
 import { openLog } from '../../web/log/store.ts'
 import { answered, started } from './samples.ts'
 
@@ -76,7 +77,10 @@ test('each answered step is a line in the words of the machine', async () => {
   expect(name).toMatch(/^ohmward-Packer-4-Sud-\d{4}-\d\d-\d\dT\d\d-\d\d\.csv$/)
 })
 
-test('[seed 24] every number comes back from the table as it went in', async () => {
+test.each([
+  { style: POINT, why: 'points and commas' },
+  { style: COMMA, why: 'decimal commas and semicolons' },
+])('[seed 24] every number comes back from a table with $why as it went in', async ({ style }) => {
   const log = await openLog()
   const id = await log.create(started())
   const number = fc.double({ noNaN: true, noDefaultInfinity: true })
@@ -85,11 +89,12 @@ test('[seed 24] every number comes back from the table as it went in', async () 
     log,
     id,
     values.map((value, i) => entry(step(i + 1, volt), { value })),
+    style,
   )
   log.close()
-  const read = cells(text.slice(1), ',')
-    .slice(1)
-    .map(row => row[5] ?? '')
+  const rows = cells(text.slice(1), style.separator).slice(1)
+  expect(rows.filter(row => row.length !== 9)).toEqual([])
+  const read = rows.map(row => (row[5] ?? '').replace(style.decimal, '.'))
   expect(read.filter(cell => !NUMBER.test(cell))).toEqual([])
   expect(read.map(Number)).toEqual(values.map(value => value + 0)) // minus nought is nought
 })
@@ -124,25 +129,62 @@ const hostile = fc.oneof(
   fc.array(fc.constantFrom(...PAYLOADS, 'a', ' ', '"', ',', ';', '\n', '\r', "'"), { maxLength: 8 }).map(parts => parts.join('')),
   fc.string({ unit: 'binary' }),
 )
-test.each([',', ';'])('[seed 30] no text in a table is run as a formula by a spreadsheet that separates by %j', separator => {
-  const inert = (texts: readonly string[]): void => {
-    const written = table([texts.map(text => text)]).slice(1)
-    expect(cells(written, separator).flat().filter(runs)).toEqual([])
-    if (separator === ',') expect(cells(written, ',')[0]?.filter(text => /^\s*[\t\r\0]/.test(text))).toEqual([])
-  }
-  for (const payload of PAYLOADS) inert([payload, payload])
-  fc.assert(fc.property(fc.array(hostile, { minLength: 1, maxLength: 4 }), inert), { seed: 30, numRuns: 10_000 })
-})
+test.each([
+  { separator: ',', style: POINT },
+  { separator: ';', style: POINT },
+  { separator: ',', style: COMMA },
+  { separator: ';', style: COMMA },
+])(
+  '[seed 30] no text is run as a formula by a spreadsheet that separates by $separator, in a table that separates by $style.separator',
+  ({ separator, style }) => {
+    const inert = (texts: readonly string[]): void => {
+      const written = table([texts.map(text => text)], style).slice(1)
+      expect(cells(written, separator).flat().filter(runs)).toEqual([])
+      if (separator === style.separator) expect(cells(written, separator)[0]?.filter(text => /^\s*[\t\r\0]/.test(text))).toEqual([])
+    }
+    for (const payload of PAYLOADS) inert([payload, payload])
+    fc.assert(fc.property(fc.array(hostile, { minLength: 1, maxLength: 4 }), inert), { seed: 30, numRuns: 4000 })
+  },
+)
 
 const plainWords = fc.array(fc.constantFrom('24 V', 'B1/W1.plus', 'a-b', '"', ',', ' ', '\r\n', '\n', '\r', '=', 'Ω', '.', '断線', "'"), {
   maxLength: 8,
 })
 test('[seed 41] a text that is no formula comes back from the table as it went in', () => {
-  const harmless = plainWords.map(words => ['x', ...words].join('')).filter(text => !/[\r\n][\s"]*=/.test(text))
+  const harmless = plainWords.map(words => ['x', ...words].join('')).filter(text => !/[\r\n,][\s"]*=/.test(text))
   fc.assert(
-    fc.property(harmless, text => {
-      expect(cells(`${textCell(text)},1`, ',')).toEqual([[text, '1']])
+    fc.property(harmless, fc.constantFrom(POINT, COMMA), (text, style) => {
+      expect(cells(`${textCell(text, style)}${style.separator}1`, style.separator)).toEqual([[text, '1']])
     }),
     { seed: 41, numRuns: 5_000 },
   )
+})
+
+test('many sessions are a line each, with what is known of them', () => {
+  const facts = {
+    events: 9,
+    found: { fault: 'short-to-zero' as const, branch: 'B1', run: 'W1', alongRun: { best: 3.25, low: 2.5, high: 4 } },
+    times: { down: 1180.5, diagnosis: 600 },
+    cannots: [{ what: 'bond opened', why: 'x' }],
+    who: '=M17',
+  }
+  const session = { id: 's1', machineId: 'm', machineName: 'Säge; 3', startedAt: 'then', result: 'restored' as const, facts }
+  const { name, text } = exportOverview(
+    [session, { id: 's2', machineId: 'm', machineName: 'Säge; 3', startedAt: 'now' }],
+    'Säge; 3 2026-11',
+    COMMA,
+  )
+  expect(name).toBe('ohmward-Sage-3-2026-11.csv')
+  const [head = [], one = [], two = []] = cells(text.slice(1), ';')
+  const at = (row: readonly string[], column: string) => row[head.indexOf(column)]
+  expect(['name', 'branch', 'metres', 'down', 'checkOut', 'technician', 'notDone'].map(column => at(one, column))).toEqual([
+    'Säge; 3',
+    'B1',
+    '3,25',
+    '1180,5',
+    '',
+    "'=M17",
+    '1',
+  ])
+  expect([two.length, at(two, 'session'), at(two, 'fault')]).toEqual([head.length, 's2', ''])
 })

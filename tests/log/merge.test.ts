@@ -10,6 +10,7 @@ import { type Log, originOf, type StoredEvent } from '../../web/log/log.ts'
 import { chain, verify } from '../../web/log/seal.ts'
 import type { SealedSession } from '../../web/log/sheet.ts'
 import { openLog } from '../../web/log/store.ts'
+import { write } from '../../web/log/written.ts'
 import { answered, MACHINE, outcome, record, SESSION, started, stored } from './samples.ts'
 
 beforeEach(() => Dexie.delete('ohmward'))
@@ -137,27 +138,34 @@ test('all come in or none', async () => {
 test('facts and seal belong to the events they count, and fall with the next one', async () => {
   const log = await phone()
   const id = await record(log, [started(), answered(1)])
-  const seal = { head: 'a'.repeat(64), count: 2 }
-  await log.saveFacts(id, { events: 1, times: {}, cannots: [] }, seal)
+  const written = write(id, await log.events(id))
+  await log.saveFacts(id, { events: 1, times: {}, cannots: [] }, written)
   expect((await log.sessions())[0]?.facts).toBeUndefined()
-  await log.saveFacts(id, { events: 2, times: {}, cannots: [], result: 'stopped', endedAt: 'then' }, seal)
+  await log.saveFacts(id, { events: 2, times: {}, cannots: [], result: 'stopped', endedAt: 'then' }, written)
   expect((await log.sessions())[0]).toMatchObject({ facts: { events: 2 }, result: 'stopped' })
-  expect(await log.seal(id)).toEqual(seal)
+  expect(await log.seal(id)).toEqual({ head: written.head, count: 2 })
   await log.append(id, answered(2))
   expect((await log.sessions())[0]?.facts).toBeUndefined()
   expect(await log.seal(id)).toBeUndefined()
   log.close()
 })
 
-test('a log of the first version opens with all that it held', async () => {
+test.each([
+  { version: 1, more: {} },
+  { version: 2, more: { people: 'code' } },
+])('a log of version $version opens with all that it held, is listed, and leaves as it was', async ({ version, more }) => {
   const old = new Dexie('ohmward')
-  old.version(1).stores({ sessions: 'id, &order', events: '[session+seq]', drafts: 'session', machines: 'id' })
+  old.version(version).stores({ sessions: 'id, &order', events: '[session+seq]', drafts: 'session', machines: 'id', ...more })
   await old.open()
   await old.table('sessions').add({ id: 'old', order: 1, machineId: MACHINE.id, machineName: MACHINE.name, startedAt: 'then' })
   await old.table('events').bulkAdd(stored(SESSION).map(event => ({ session: 'old', ...event })))
   old.close()
   const log = await openLog()
   expect(await log.events('old')).toEqual(stored(SESSION))
+  const file = JSON.parse((await exportJson(log, 'old')).text)
+  expect(file.seal.count).toBe(SESSION.length)
+  for await (const { text } of exportMany(log, ['old'], 'all', 'json'))
+    expect(JSON.parse(text).sessions).toEqual([{ id: 'old', seal: file.seal, events: stored(SESSION) }])
   await log.savePerson({ code: 'M17', name: 'Ada' })
   await log.append('old', answered(99))
   expect(await log.people()).toEqual([{ code: 'M17', name: 'Ada' }])

@@ -9,7 +9,7 @@ import { receive, send, unsent } from '../../web/log/outbox.ts'
 import { chain } from '../../web/log/seal.ts'
 import { openLog } from '../../web/log/store.ts'
 import { type Couch, couchServer } from './couchServer.ts'
-import { answered, SESSION, started, stored } from './samples.ts'
+import { answered, MACHINE, SESSION, started, stored } from './samples.ts'
 
 let server: Couch
 beforeAll(async () => {
@@ -144,9 +144,22 @@ test('a session that grows after it was sent is sent again', async () => {
   await log.append(id, { type: 'closed', branch: 'B1', wrong: 'late', note: '' })
   expect(await send(log, couch(address))).toEqual({ done: 1, differing: [], missing: [] })
   expect(await held(address)).toEqual(await expected(log))
-  expect(await ask(address, '_design/append/_view/found?group=true')).toMatchObject({
-    rows: expect.arrayContaining([{ key: 'B1', value: expect.any(Number) }]),
-  })
+  log.close()
+})
+
+test('the desk tells by its views which branches failed in a quarter, what it was, and the sessions of a machine', async () => {
+  const [log, address] = [await phone(), await freshDatabase()]
+  await send(log, couch(address))
+  const view = async (name: string, query: string) => (await ask(address, `_design/append/_view/${name}?${query}`)).rows
+  // The one session whose record holds a finding.
+  const [year, quarter] = [String(new Date().getFullYear()), Math.ceil((new Date().getMonth() + 1) / 3)]
+  const range = encodeURIComponent(JSON.stringify([year, quarter]))
+  const until = encodeURIComponent(JSON.stringify([year, quarter, {}]))
+  expect(await view('branches', `group_level=4&start_key=${range}&end_key=${until}`)).toEqual([
+    { key: [year, quarter, MACHINE.id, 'B1'], value: 1 },
+  ])
+  expect(await view('faults', 'group_level=3')).toEqual([{ key: [year, quarter, 'short-to-zero'], value: 1 }])
+  expect(await view('machines', 'group_level=1')).toEqual([{ key: [MACHINE.id], value: 2 }])
   log.close()
 })
 

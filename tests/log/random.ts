@@ -18,6 +18,11 @@ const fault = fc.constantFrom<FaultKind>('short-to-zero', 'poor-joint', 'no-main
 const interval = fc.record({ best: value, low: value, high: value })
 const seq = fc.integer({ min: 1, max: 50_000 })
 const found = fc.record({ fault, branch: text, run: text, load: text, alongRun: interval }, { requiredKeys: ['fault'] })
+const photo = fc.record({
+  hash: fc.stringMatching(/^[0-9a-f]{64}$/),
+  type: fc.constant('image/jpeg' as const),
+  size: fc.integer({ min: 1, max: 400_000 }),
+})
 const record: fc.Arbitrary<FaultRecord> = fc.record(
   {
     mode: text,
@@ -31,6 +36,7 @@ const record: fc.Arbitrary<FaultRecord> = fc.record(
     located: seq,
     corrected: seq,
     restored: seq,
+    photos: fc.array(photo, { maxLength: 3 }),
   },
   { requiredKeys: [] },
 )
@@ -40,10 +46,17 @@ const closed = fc.record(
 )
 export const event: fc.Arbitrary<SessionEvent> = fc.oneof(
   fc.tuple(fc.integer({ min: 1, max: 1000 }), answer).map(([n, given]) => answered(n, given)),
-  fc.constantFrom<SessionEvent>({ type: 'undone' }, { type: 'handedOver' }, { type: 'stopped' }),
+  fc.constantFrom<SessionEvent>({ type: 'undone' }, { type: 'resumed' }, { type: 'handedOver' }, { type: 'stopped' }),
   closed,
 )
+const learned = fc.record(
+  { fault, branch: text, run: text, load: text, times: fc.integer({ min: 1, max: 1_000_000 }) },
+  { requiredKeys: ['fault', 'times'] },
+)
+const known = fc.record({ learned: fc.array(learned, { maxLength: 3 }), branch: text, load: text }, { requiredKeys: [] })
 export const session: fc.Arbitrary<StoredEvent[]> = fc
-  .tuple(fc.array(event, { maxLength: 30 }), wall, value)
-  .map(([events, at, mono]) => stored([started(), ...events]).map(one => ({ ...one, wall: at, mono: one.mono + Math.abs(mono) / 1e10 })))
+  .tuple(fc.array(event, { maxLength: 30 }), wall, value, known)
+  .map(([events, at, mono, more]) =>
+    stored([{ ...started(), ...more }, ...events]).map(one => ({ ...one, wall: at, mono: one.mono + Math.abs(mono) / 1e10 })),
+  )
   .map(events => events.map(one => ({ ...one, mono: Number.isFinite(one.mono) ? one.mono : 0 })))

@@ -1,8 +1,11 @@
 import fc from 'fast-check'
-import { expect, test } from 'vitest'
+import { beforeAll, expect, test } from 'vitest'
 import { answersIn } from '../../web/log/facts.ts'
 import { fitting, lines, MOST_LINES, type ReportRow, reportRows } from '../../web/screens/reportRows.ts'
+import { needWords } from '../../web/words.ts'
 import { played, stamped } from './played.ts'
+
+beforeAll(needWords)
 
 const row = fc.record({
   n: fc.nat(),

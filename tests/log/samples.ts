@@ -56,6 +56,7 @@ export const SESSION: readonly SessionEvent[] = [
   ...ANSWERS.map((answer, i) => answered(i + 1, answer)),
   { type: 'undone' },
   answered(7, { confirmed: true }),
+  { type: 'resumed' },
   { type: 'handedOver' },
   { type: 'stopped' },
   { type: 'closed', branch: 'B1', wrong: 'W1 crushed at the drag chain, "again"', note: 'first line\nsecond line; Ω, µ, 断線' },

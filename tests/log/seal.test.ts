@@ -137,7 +137,7 @@ test('the file of version 1 that was kept is read for ever, fits its seal, and i
   const text = readFileSync(golden, 'utf8')
   const claim = claimIn(text)
   if (!claim) throw new Error('the kept file cannot be read')
-  const seal = { head: 'e68ac3bda9adbf9df9457ab5ded3c696179abb87bda7c7a8cdfdb7fc2220a01f', count: EVENTS.length }
+  const seal = { head: 'e68ac3bda9adbf9df9457ab5ded3c696179abb87bda7c7a8cdfdb7fc2220a01f', count: 14 }
   expect(await verify(claim, seal)).toEqual({ ok: true, seal, sealed: true })
   const again = await exportJson({ events: async () => [...claim.events] }, claim.id, { appVersion: '0.1.0' })
   expect({ ...JSON.parse(again.text), exportedAt: '' }).toEqual({ ...JSON.parse(text), exportedAt: '' })

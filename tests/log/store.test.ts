@@ -1,6 +1,7 @@
 import 'fake-indexeddb/auto'
 import { Dexie } from 'dexie'
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
+import { SCHEMA } from '../../web/log/database.ts'
 import type { Log } from '../../web/log/log.ts'
 import { openLog } from '../../web/log/store.ts'
 import { answered, MACHINE, outcome, record, SESSION, started } from './samples.ts'
@@ -134,6 +135,19 @@ test('two pages on one session share its numbers without a gap', async () => {
   other.close()
 })
 
+test('a page that does not know what another page has added writes nothing more, and says so', async () => {
+  const other = await openLog()
+  const id = await log.create(started())
+  expect(await log.append(id, answered(1), undefined, 1)).toBe(2)
+  await expect(other.append(id, answered(1), undefined, 1)).rejects.toMatchObject({
+    kind: 'closed',
+    message: expect.stringContaining('another window'),
+  })
+  expect((await log.events(id)).map(({ event }) => event)).toEqual([started(), answered(1)])
+  expect(await other.append(id, answered(2), undefined, 2)).toBe(3)
+  other.close()
+})
+
 test('a newer version closes the old page, which then writes nothing', async () => {
   const id = await log.create(started())
   const told = vi.fn()
@@ -141,9 +155,8 @@ test('a newer version closes the old page, which then writes nothing', async () 
   const gone = vi.fn()
   log.onClosed(gone)()
   const newer = new Dexie('ohmward')
-  newer
-    .version(3)
-    .stores({ sessions: 'id, &order', events: '[session+seq]', drafts: 'session', machines: 'id', people: 'code', photos: 'id' })
+  const known = { sessions: 'id, &order', events: '[session+seq]', drafts: 'session', machines: 'id', people: 'code' }
+  newer.version(SCHEMA + 1).stores({ ...known, texts: 'session', blocks: 'block', photos: '[session+hash]', more: 'id' })
   await newer.open()
   expect(told).toHaveBeenCalledOnce()
   expect(gone).not.toHaveBeenCalled()

@@ -1,5 +1,5 @@
 // Counts over many sessions, for charts and tables. Pure: from the lines of the list alone.
-import { originOf, type SessionSummary } from './log.ts'
+import { type Facts, originOf, type SessionSummary } from './log.ts'
 
 export interface Share {
   readonly key: string
@@ -113,6 +113,10 @@ const placeOf = (sessions: readonly SessionSummary[]): Again => {
   }
 }
 
-/** Steps that could not be done, with the reason. */
-export const notDone = (sessions: readonly SessionSummary[]): readonly Share[] =>
-  pareto(sessions.flatMap(({ facts }) => (facts?.cannots ?? []).map(({ what, why }) => `${what}: ${why}`)))
+/** A step that could not be done. */
+type Refused = Facts['cannots'][number]
+/** Steps that could not be done, with the reason; `words` makes one line of all tellings of it. */
+export const notDone = (
+  sessions: readonly SessionSummary[],
+  words: (refused: Refused) => string = ({ what, why }) => `${what}: ${why}`,
+): readonly Share[] => pareto(sessions.flatMap(({ facts }) => (facts?.cannots ?? []).map(words)))

@@ -1,11 +1,12 @@
 // The tables on the phone, and what their failures mean. Reaches the database library: import it lazily.
 import { Dexie, type Table } from 'dexie'
-import type { Machine } from '../../engine/machine.ts'
-import { LogError, type SessionSummary, type StoredEvent } from './log.ts'
+import { type KeptMachine, LogError, type SessionSummary, type StoredEvent } from './log.ts'
+import type { Photo } from './photo.ts'
 import type { People } from './sheet.ts'
+import type { Written } from './written.ts'
 
-/** 2 added the names of people. Versions only ever add. */
-export const SCHEMA = 2
+/** 2 added the names of people; 3 sessions and lines of the list as text, and photos. Versions only ever add. */
+export const SCHEMA = 3
 
 /** A line of the list, written in the same transaction as the event it was taken from. `order` counts sessions: ids and clocks cannot. */
 export type SessionRow = SessionSummary & { readonly order: number }
@@ -15,15 +16,21 @@ export type Database = Dexie & {
   readonly sessions: Table<SessionRow, string>
   readonly events: Table<EventRow, [string, number]>
   readonly drafts: Table<{ readonly session: string; readonly text: string }, string>
-  readonly machines: Table<Machine, string>
+  readonly machines: Table<KeptMachine, string>
   readonly people: Table<People[number], string>
+  /** Sessions as they leave. One falls in the same transaction in which its session gets another event. */
+  readonly texts: Table<Written & { readonly session: string }, string>
+  /** Lines of the list, many in one text: see `rows.ts`. */
+  readonly blocks: Table<{ readonly block: number; readonly text: string }, number>
+  readonly photos: Table<Photo & { readonly session: string }, [string, string]>
 }
 
 export const database = (): Database => {
   // Strict: a commit is reported only once it is on the disk, so that a flat battery takes nothing acknowledged.
   const db = new Dexie('ohmward', { chromeTransactionDurability: 'strict', autoOpen: false })
   db.version(1).stores({ sessions: 'id, &order', events: '[session+seq]', drafts: 'session', machines: 'id' })
-  db.version(SCHEMA).stores({ people: 'code' })
+  db.version(2).stores({ people: 'code' })
+  db.version(SCHEMA).stores({ texts: 'session', blocks: 'block', photos: '[session+hash]' })
   return db as Database
 }
 

@@ -4,7 +4,7 @@ import { replay } from '../flow/session.ts'
 import { closedForm } from './closing.ts'
 import { factsOf } from './facts.ts'
 import { type Facts, type Log, originOf, type SessionSummary, type StoredEvent } from './log.ts'
-import { sealOf } from './seal.ts'
+import { write } from './written.ts'
 
 /** The events played again; nothing where this version's procedure asks otherwise than the one that wrote them. */
 export const playedAgain = (events: readonly StoredEvent[]): Session | undefined => {
@@ -26,9 +26,7 @@ export const digested = (events: readonly StoredEvent[]): Facts => factsOf(event
 
 export const digestOne = async (log: Log, id: string): Promise<void> => {
   const events = await log.events(id)
-  const kept = await log.seal(id)
-  const seal = kept?.count === events.length ? kept : await sealOf(originOf(id), events)
-  await log.saveFacts(id, digested(events), seal)
+  await log.saveFacts(id, digested(events), write(originOf(id), events))
 }
 
 const breath = (): Promise<void> => new Promise(next => setTimeout(next, 0))

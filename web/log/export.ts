@@ -1,13 +1,14 @@
 // Session files: out as JSON and NDJSON for machines, as CSV for people. `import.ts` reads the first two again.
 import type { Entry } from '../flow/request.ts'
-import { table } from './csv.ts'
+import { POINT, type Style, table } from './csv.ts'
 import { MOST_BYTES } from './files.ts'
 import { type Log, LogError, originOf, type StoredEvent } from './log.ts'
 import { COLUMNS, rowOf } from './row.ts'
-import { chain, sealOf } from './seal.ts'
+import { sealOf } from './seal.ts'
 import { MOST_EVENTS } from './shape.ts'
-import type { EventLine, People, SealedSession, SessionFile, SessionsFile } from './sheet.ts'
+import type { People, SealedSession, SessionFile, SessionsFile } from './sheet.ts'
 import { localIso } from './stamp.ts'
+import { asLines, asSession, type Written, write } from './written.ts'
 
 export { readExport } from './import.ts'
 
@@ -23,19 +24,18 @@ export interface Extras {
   readonly people?: People | undefined
 }
 
-/** Reads sessions for a file. A seal that is kept beside its session, and counts all of its events, need not be reckoned again. */
-export type Source = Pick<Log, 'events'> & Partial<Pick<Log, 'seal' | 'eventsOfMany'>>
+/** Reads sessions for a file. What is kept of them as text need not be read event by event. */
+export type Source = Pick<Log, 'events'> & Partial<Pick<Log, 'textsOf' | 'eventsOfMany'>>
 
 const eventsOf = async (log: Source, id: string): Promise<StoredEvent[]> => {
   const events = await log.events(id)
   if (events.length === 0) throw new LogError('unknown', 'This session is not in the log.')
   return events
 }
-const sealed = async (log: Source, id: string, read?: readonly StoredEvent[]): Promise<SealedSession> => {
-  const events = read ?? (await eventsOf(log, id))
-  const kept = await log.seal?.(id)
+const sealed = async (log: Source, id: string): Promise<SealedSession> => {
+  const events = await eventsOf(log, id)
   const origin = originOf(id)
-  return { id: origin, seal: kept?.count === events.length ? kept : await sealOf(origin, events), events }
+  return { id: origin, seal: await sealOf(origin, events), events }
 }
 const sheet = ({ appVersion, people }: Extras) => ({
   version: 1 as const,
@@ -58,48 +58,43 @@ export const exportJson = async (log: Source, id: string, extras: Extras = {}): 
   return { name: nameOf(session.events, 'json'), mime: 'application/json', text: `${JSON.stringify(file, null, 1)}\n` }
 }
 
-const linesOf = async (id: string, events: readonly StoredEvent[]): Promise<string> => {
-  const session = originOf(id)
-  const hashes = await chain(session, events)
-  const line = (stored: StoredEvent, i: number): string => {
-    const whole: EventLine = { format: 'ohmward.event', version: 1, session, hash: hashes[i] ?? '', ...stored }
-    return `${JSON.stringify(whole)}\n`
-  }
-  return events.map(line).join('')
-}
 /** One event a line, each with its hash. */
 export const exportLines = async (log: Source, id: string): Promise<ExportFile> => {
   const events = await eventsOf(log, id)
-  return { name: nameOf(events, 'ndjson'), mime: 'application/x-ndjson', text: await linesOf(id, events) }
+  const text = asLines(originOf(id), write(originOf(id), events))
+  return { name: nameOf(events, 'ndjson'), mime: 'application/x-ndjson', text }
 }
 
 /** One line per answered step. `entries` are the session's, from the same events: the log itself knows no procedure. */
-export const exportCsv = async (log: Source, id: string, entries: readonly Entry[]): Promise<ExportFile> => {
+export const exportCsv = async (log: Source, id: string, entries: readonly Entry[], style: Style = POINT): Promise<ExportFile> => {
   const events = await eventsOf(log, id)
   // Undo gives a number free again: the latest answer with it is the one that stands.
   const answers = new Map(events.flatMap(stored => (stored.event.type === 'answered' ? [[stored.event.n, stored]] : [])))
   const rows = entries.map(entry => rowOf(entry, answers.get(entry.request.n)))
-  return { name: nameOf(events, 'csv'), mime: 'text/csv;charset=utf-8', text: table([COLUMNS, ...rows]) }
+  return { name: nameOf(events, 'csv'), mime: 'text/csv;charset=utf-8', text: table([COLUMNS, ...rows], style) }
 }
 
 /** Sessions that are read together. */
-const BATCH = 50
-async function* inOrder(log: Source, ids: readonly string[]): AsyncGenerator<readonly [string, readonly StoredEvent[]]> {
+const BATCH = 100
+async function* inOrder(log: Source, ids: readonly string[]): AsyncGenerator<readonly [string, Written]> {
   const many = log.eventsOfMany ?? ((some: readonly string[]) => Promise.all(some.map(id => log.events(id))))
   for (let i = 0; i < ids.length; i += BATCH) {
     const some = ids.slice(i, i + BATCH)
-    for (const [k, events] of (await many(some)).entries()) {
+    const texts = new Map((await log.textsOf?.(some))?.map((text, k) => [some[k] ?? '', text]))
+    const others = some.filter(id => texts.get(id) === undefined)
+    for (const [k, events] of (others.length === 0 ? [] : await many(others)).entries()) {
+      const id = others[k] ?? ''
       if (events.length === 0) throw new LogError('unknown', 'A session is not in the log any more.')
-      yield [some[k] ?? '', events]
+      texts.set(id, write(originOf(id), events))
     }
+    for (const [id, text] of texts) if (text) yield [originOf(id), text]
   }
 }
 
 /** Room for the sheet's own fields and a list of people. */
 const ROOM = 200_000
-/** Text lengths are counted thrice: a UTF-16 unit is at most three bytes. Plain ASCII, the usual case, is counted once. */
-// biome-ignore lint/suspicious/noControlCharactersInRegex: ASCII begins with control characters
-const bytesAtMost = (text: string): number => (/^[\x00-\x7f]*$/.test(text) ? text.length : text.length * 3)
+/** What an event's line, or a session, takes besides its events, in bytes at most. */
+const AROUND = 400
 
 /**
  * Many sessions as one file; as several, numbered, where one would be larger than can be read in again. Made one after the other,
@@ -126,13 +121,13 @@ export async function* exportMany(
     return { ...body, text }
   }
   // In the order of their keys: neighbours are read together, and the same log makes the same file on every phone.
-  for await (const [id, events] of inOrder(log, [...ids].sort())) {
-    const text = kind === 'json' ? JSON.stringify(await sealed(log, id, events)) : await linesOf(id, events)
-    const bytes = bytesAtMost(text) + 2
-    const isFull = held.bytes + bytes > MOST_BYTES - ROOM || held.events + events.length > MOST_EVENTS
+  for await (const [id, written] of inOrder(log, [...ids].sort())) {
+    const text = kind === 'json' ? asSession(id, written) : asLines(id, written)
+    const bytes = written.bytes + AROUND * (kind === 'json' ? 1 : written.count)
+    const isFull = held.bytes + bytes > MOST_BYTES - ROOM || held.events + written.count > MOST_EVENTS
     if (parts.length > 0 && isFull) yield file(false)
     parts.push(text)
-    held = { bytes: held.bytes + bytes, events: held.events + events.length }
+    held = { bytes: held.bytes + bytes, events: held.events + written.count }
   }
   if (parts.length > 0) yield file(true)
 }

@@ -1,5 +1,5 @@
 // What a session comes to, from its events: its record where there is one, else what the procedure makes of them.
-import type { FaultRecord, Found, Session } from '../flow/request.ts'
+import type { FaultRecord, Found, PhotoNote, Session, SessionEvent } from '../flow/request.ts'
 import { closedForm } from './closing.ts'
 import type { Ending, Facts, SessionSummary, StoredEvent } from './log.ts'
 import { originOf } from './log.ts'
@@ -8,11 +8,11 @@ import { standing } from './standing.ts'
 import { type Marks, timesOf } from './times.ts'
 
 /** The events that answered something and still stand, in order: they belong to the session's entries one by one. */
-export const answersIn = (events: readonly StoredEvent[]): readonly StoredEvent[] =>
+export const answersIn = <E extends { readonly event: SessionEvent }>(events: readonly E[]): readonly E[] =>
   standing(events).filter(({ event }) => event.type === 'answered')
 
 /** Which events mark the times, as the procedure played them. */
-export const marksOf = (session: Session, events: readonly StoredEvent[]): Marks => {
+export const marksOf = (session: Session, events: readonly Pick<StoredEvent, 'seq' | 'event'>[]): Marks => {
   const answers = answersIn(events)
   const last = (is: (entry: Session['entries'][number]) => boolean): number | undefined => answers[session.entries.findLastIndex(is)]?.seq
   const located = last(({ answer }) => 'confirmed' in answer && answer.confirmed)
@@ -34,6 +34,17 @@ export const foundIn = ({ finding }: Session): Found | undefined =>
     ...(finding.load === undefined ? {} : { load: finding.load }),
     ...(finding.alongRun === undefined ? {} : { alongRun: finding.alongRun }),
   }
+
+/** What the closing form keeps of a session as it stands: later versions may ask, and find, otherwise. */
+export const recordOf = (session: Session, photos: readonly PhotoNote[]): FaultRecord => {
+  const found = foundIn(session)
+  const numbered = session.events.map((event, i) => ({ seq: i + 1, event }))
+  return {
+    ...(found === undefined ? {} : { found }),
+    ...marksOf(session, numbered),
+    ...(photos.length === 0 ? {} : { photos }),
+  }
+}
 
 const endingOf = (session: Session | undefined, events: readonly StoredEvent[], record: FaultRecord): Partial<Ending> => {
   const last = standing(events).findLast(({ event }) => event.type !== 'closed')

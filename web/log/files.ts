@@ -7,16 +7,18 @@ const bytesOf = (text: string): number =>
   text.length * 3 <= MOST_BYTES || text.length > MOST_BYTES ? text.length : new TextEncoder().encode(text).length
 
 const MOST_LEVELS = 32
+const QUOTE = 0x22
+const BACKSLASH = 0x5c
 /** Told from the text, by its brackets outside strings: a parser may already stumble over a file made of brackets. */
 const isTooDeep = (text: string): boolean => {
   let level = 0
   let inString = false
   for (let i = 0; i < text.length && level <= MOST_LEVELS; i++) {
-    const c = text[i]
-    if (inString && c === '\\') i++
-    else if (c === '"') inString = !inString
-    else if (!inString && (c === '[' || c === '{')) level++
-    else if (!inString && (c === ']' || c === '}')) level--
+    const c = text.charCodeAt(i)
+    if (c === QUOTE) inString = !inString
+    else if (inString) i += c === BACKSLASH ? 1 : 0
+    else if (c === 0x5b || c === 0x7b) level++
+    else if (c === 0x5d || c === 0x7d) level--
   }
   return level > MOST_LEVELS
 }

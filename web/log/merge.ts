@@ -7,6 +7,7 @@ import { closing } from './closing.ts'
 import { type Database, withoutSession } from './database.ts'
 import type { Started } from './log.ts'
 import { LogError, type Merged, type StoredEvent } from './log.ts'
+import { putRow } from './rows.ts'
 import type { SealedSession } from './sheet.ts'
 
 /** 'known': nothing new in `other`. 'longer': it goes on where `own` ends. 'parted': they differ in some event. */
@@ -26,7 +27,7 @@ const startOf = (events: readonly StoredEvent[]): StoredEvent & { readonly event
 
 /** In one transaction: all come in, or none. */
 export const mergeInto = (db: Database, sessions: readonly SealedSession[]): PromiseLike<Merged> =>
-  db.transaction('rw', db.sessions, db.events, async () => {
+  db.transaction('rw', [db.sessions, db.blocks, db.events, db.texts], async () => {
     let [added, grown, known] = [0, 0, 0]
     const conflicts: string[] = []
     let order = (await db.sessions.orderBy('order').last())?.order ?? 0
@@ -38,8 +39,9 @@ export const mergeInto = (db: Database, sessions: readonly SealedSession[]): Pro
       const { event, wall } = startOf(events)
       const { id: machineId, name: machineName } = event.machine
       const row = (await db.sessions.get(id)) ?? { id, order: ++order, machineId, machineName, startedAt: wall, imported: true as const }
-      const { seal: _seal, facts: _facts, sent: _sent, branch: _branch, wrong: _wrong, ...bare } = row
-      await db.sessions.put({ ...bare, ...closing(events), ...(seal === undefined ? {} : { seal }) })
+      const { seal: _seal, facts: _facts, sent: _sent, exported: _exported, branch: _branch, wrong: _wrong, ...bare } = row
+      await putRow(db, { ...bare, ...closing(events), ...(seal === undefined ? {} : { seal }) })
+      await db.texts.delete(id)
       await db.events.bulkAdd(events.slice(from).map(stored => ({ session: id, ...stored })))
     }
     const take = async (session: SealedSession): Promise<void> => {

@@ -1,9 +1,8 @@
 // Finished sessions to the desk, and the desk's to the log. Off until a site names a desk. Nothing is ever deleted on the phone.
 import { fieldOf } from '../../engine/fields.ts'
-import type { Desk } from './desk.ts'
+import type { Desk, DeskLine } from './desk.ts'
 import { type Log, originOf, type SessionSummary } from './log.ts'
 import { chain } from './seal.ts'
-import type { EventLine } from './sheet.ts'
 import { type TakenIn, takeIn } from './takeIn.ts'
 
 /** Events that are sent at once. */
@@ -18,11 +17,13 @@ export interface Sent {
   readonly missing: readonly string[]
 }
 
-const linesOf = async (log: Pick<Log, 'events'>, id: string): Promise<EventLine[]> => {
+const linesOf = async (log: Pick<Log, 'events'>, id: string): Promise<DeskLine[]> => {
   const events = await log.events(id)
   const session = originOf(id)
-  const hashes = await chain(session, events)
-  return events.map((event, i) => ({ format: 'ohmward.event', version: 1, session, hash: hashes[i] ?? '', ...event }))
+  const hashes = chain(session, events)
+  const [first] = events
+  const machine = first?.event.type === 'started' ? first.event.machine.id : ''
+  return events.map((event, i) => ({ format: 'ohmward.event', version: 1, session, hash: hashes[i] ?? '', ...event, 'x-machine': machine }))
 }
 
 /** Finished, and with events that the desk was not yet seen to hold. */

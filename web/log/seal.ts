@@ -2,6 +2,7 @@
 // Tamper-evident, nothing more: whoever can rewrite the whole log can seal it anew, and a cut tail shows only against a head noted elsewhere.
 import { canonical } from './canonical.ts'
 import type { StoredEvent } from './log.ts'
+import { hex, sha256 } from './sha256.ts'
 
 /** `head`: the last event's hash, 64 hex digits. `count`: events up to it. */
 export interface Seal {
@@ -9,29 +10,53 @@ export interface Seal {
   readonly count: number
 }
 
-const bytes = new TextEncoder()
-const sha256 = async (data: Uint8Array<ArrayBuffer>): Promise<Uint8Array<ArrayBuffer>> =>
-  new Uint8Array(await crypto.subtle.digest('SHA-256', data))
-const hex = (hash: Uint8Array): string => Array.from(hash, byte => byte.toString(16).padStart(2, '0')).join('')
+const encoder = new TextEncoder()
+/** Bytes of a hash. */
+const HASH = 32
+/** The hash before, and behind it room for the next event's text. */
+let link = new Uint8Array(4096)
 
-/** The hash of each event in turn: SHA-256 of the hash before it and the event in canonical form. The first takes in the session's id. */
-export const chain = async (id: string, events: readonly StoredEvent[]): Promise<string[]> => {
-  const hashes: string[] = []
-  let last = await sha256(bytes.encode(canonical({ format: 'ohmward.session', version: 1, id })))
-  for (const event of events) {
-    const written = bytes.encode(canonical(event))
-    const link = new Uint8Array(last.length + written.length)
-    link.set(last)
-    link.set(written, last.length)
-    last = await sha256(link)
-    hashes.push(hex(last))
+/** The hashes of a session's events: SHA-256 of the hash before and the event in canonical form. The first takes in the session's id. */
+export class Chain {
+  #last: Uint8Array<ArrayBuffer>
+  #count = 0
+  /** Of all canonical forms together, in UTF-8. */
+  bytes = 0
+  constructor(id: string) {
+    this.#last = sha256(encoder.encode(canonical({ format: 'ohmward.session', version: 1, id })))
   }
-  return hashes
+  /** `line`: the next event in canonical form. */
+  add(line: string): void {
+    const most = HASH + line.length * 3
+    if (link.length < most) link = new Uint8Array(most * 2)
+    link.set(this.#last)
+    const { written } = encoder.encodeInto(line, link.subarray(HASH))
+    this.#last = sha256(link, HASH + written)
+    this.#count += 1
+    this.bytes += written
+  }
+  /** The latest event's hash, 64 hexadecimal digits. */
+  get head(): string {
+    return this.#count === 0 ? '' : hex(this.#last)
+  }
+  get seal(): Seal {
+    return { head: this.head, count: this.#count }
+  }
+}
+
+/** The hash of each event. */
+export const chain = (id: string, events: readonly StoredEvent[]): string[] => {
+  const links = new Chain(id)
+  return events.map(event => {
+    links.add(canonical(event))
+    return links.head
+  })
 }
 
 export const sealOf = async (id: string, events: readonly StoredEvent[]): Promise<Seal> => {
-  const hashes = await chain(id, events)
-  return { head: hashes.at(-1) ?? '', count: hashes.length }
+  const links = new Chain(id)
+  for (const event of events) links.add(canonical(event))
+  return links.seal
 }
 
 /** How a head is read out and compared by eye: groups of eight. */
@@ -50,17 +75,23 @@ export type Verdict =
 
 /** Compares a session with its own seal, and with the seal from a printed report if there is one: only that shows a cut tail. */
 export const verify = async ({ id, events, seal, hashes }: Claim, printed?: string | Seal): Promise<Verdict> => {
-  const own = await chain(id, events)
-  const found: Seal = { head: own.at(-1) ?? '', count: own.length }
+  const noted = (typeof printed === 'object' ? printed.head : printed)?.replace(/[^0-9a-f]/gi, '').toLowerCase()
+  const links = new Chain(id)
+  let odd = -1
+  let notedAt = -1
+  for (const [i, event] of events.entries()) {
+    links.add(canonical(event))
+    if (hashes && odd < 0 && hashes[i] !== links.head) odd = i
+    if (noted !== undefined && noted === links.head) notedAt = i
+  }
+  const found = links.seal
   const wrong = (message: string): Verdict => ({ ok: false, seal: found, message })
-  const odd = hashes?.findIndex((hash, i) => hash !== own[i]) ?? -1
   if (odd >= 0) return wrong(`Event ${odd + 1} or one before it was changed, moved, added or removed after it was sealed.`)
   if (seal && seal.count !== found.count) return wrong(`It was sealed with ${seal.count} events, but holds ${found.count}.`)
   if (seal && seal.head !== found.head) return wrong('Its events were changed, moved, added or removed after it was sealed.')
-  if (printed === undefined) return { ok: true, seal: found, sealed: seal !== undefined || hashes !== undefined }
-  const noted = (typeof printed === 'string' ? printed : printed.head).replace(/[^0-9a-f]/gi, '').toLowerCase()
+  if (noted === undefined) return { ok: true, seal: found, sealed: seal !== undefined || hashes !== undefined }
   if (noted === found.head) return { ok: true, seal: found, sealed: true }
-  const at = own.indexOf(noted)
-  if (at >= 0) return wrong(`The noted head is that of event ${at + 1}: ${found.count - at - 1} events came after it was noted.`)
+  if (notedAt >= 0)
+    return wrong(`The noted head is that of event ${notedAt + 1}: ${found.count - notedAt - 1} events came after it was noted.`)
   return wrong('Its head is not the noted one: events are missing at its end, or it was changed and sealed anew.')
 }

@@ -1,11 +1,13 @@
 // The shape of a session's events, read strictly. Every value is built anew from the known fields; unknown ones are refused, or passed
 // over if they are another's notes (`x-…`), and never followed.
 import { readKit, readMachine } from '../../engine/check.ts'
-import { fieldOf, flag, object, oneOf, optional, type Reader, refuse, whole } from '../../engine/fields.ts'
+import { fieldOf, flag, list, object, oneOf, optional, type Reader, refuse, whole } from '../../engine/fields.ts'
+import type { Learned } from '../../engine/history.ts'
 import type { Checked } from '../../engine/machine.ts'
 import type { Answer, FaultKind } from '../../engine/step.ts'
-import type { FaultRecord, Found, SessionEvent } from '../flow/request.ts'
+import type { FaultRecord, Found, PhotoNote, SessionEvent } from '../flow/request.ts'
 import type { Started, StoredEvent } from './log.ts'
+import { MOST_PHOTO_BYTES, MOST_PHOTOS } from './photo.ts'
 
 export const MOST_EVENTS = 50_000
 const MOST_TEXT = 10_000
@@ -20,6 +22,8 @@ export const wall: Reader<string> = (found, field) => {
 }
 export const finite: Reader<number> = (found, field) =>
   typeof found === 'number' && Number.isFinite(found) ? found : refuse(field, found, 'a finite number')
+export const hash: Reader<string> = (found, field) =>
+  typeof found === 'string' && /^[0-9a-f]{64}$/.test(found) ? found : refuse(field, found, '64 hexadecimal digits')
 const isTrue: Reader<true> = (found, field) => (found === true ? found : refuse(field, found, 'true'))
 
 /** A file of its own inside this one, with its own reader. */
@@ -89,6 +93,16 @@ const record = object<FaultRecord>({
   located: optional(seq),
   corrected: optional(seq),
   restored: optional(seq),
+  photos: optional(list(object<PhotoNote>({ hash, type: oneOf('image/jpeg'), size: whole(1, MOST_PHOTO_BYTES) }), MOST_PHOTOS)),
+})
+/** Entries of a machine's log that a session may start with: more places than any machine has. */
+export const MOST_LEARNED = 1000
+const learned = object<Learned>({
+  fault: oneOf(...FAULTS),
+  branch: optional(text),
+  run: optional(text),
+  load: optional(text),
+  times: whole(1, 1_000_000),
 })
 
 type EventOf<K extends SessionEvent['type']> = Extract<SessionEvent, { readonly type: K }>
@@ -98,9 +112,13 @@ const EVENTS: { readonly [K in SessionEvent['type']]: Reader<EventOf<K>> } = {
     machine: inner(readMachine, 'machine'),
     kit: inner(readKit, 'kit'),
     symptom: oneOf('all-dead', 'all-low', 'one-branch-dead', 'one-load-dead', 'trips-again', 'dead-at-start', 'comes-and-goes'),
+    learned: optional(list(learned, MOST_LEARNED)),
+    branch: optional(text),
+    load: optional(text),
   }),
   answered: object<EventOf<'answered'>>({ type: oneOf('answered'), n: whole(1, Number.MAX_SAFE_INTEGER), answer }),
   undone: object<EventOf<'undone'>>({ type: oneOf('undone') }),
+  resumed: object<EventOf<'resumed'>>({ type: oneOf('resumed') }),
   handedOver: object<EventOf<'handedOver'>>({ type: oneOf('handedOver') }),
   stopped: object<EventOf<'stopped'>>({ type: oneOf('stopped') }),
   closed: object<EventOf<'closed'>>({ type: oneOf('closed'), branch: text, wrong: text, note: text, record: optional(record) }),

@@ -2,7 +2,7 @@
 import { fieldOf, list, object, oneOf, optional, type Reader, refuse } from '../../engine/fields.ts'
 import type { StoredEvent } from './log.ts'
 import type { Seal } from './seal.ts'
-import { event, finite, MOST_EVENTS, seq, stored, text, wall } from './shape.ts'
+import { event, finite, hash, MOST_EVENTS, seq, stored, text, wall } from './shape.ts'
 
 /** Codes of technicians and their names. They stand beside the sealed events, so that leaving them out breaks no seal. */
 export type People = readonly { readonly code: string; readonly name: string }[]
@@ -34,11 +34,8 @@ export interface EventLine extends StoredEvent {
   readonly hash: string
 }
 
-const hash: Reader<string> = (found, field) =>
-  typeof found === 'string' && /^[0-9a-f]{64}$/.test(found) ? found : refuse(field, found, '64 hexadecimal digits')
-
 /** Made by this app as a UUID. Kept narrow, for it becomes a key and part of others. */
-const sessionId: Reader<string> = (found, field) =>
+export const sessionId: Reader<string> = (found, field) =>
   typeof found === 'string' && /^[A-Za-z0-9-]{1,100}$/.test(found) ? found : refuse(field, found, '1 to 100 letters, digits and hyphens')
 const sealed = {
   id: sessionId,

@@ -4,6 +4,8 @@ import type { SessionEvent } from '../flow/request.ts'
 export const standing = <E extends { readonly event: SessionEvent }>(events: readonly E[]): readonly E[] => {
   const kept: E[] = []
   for (const stored of events) {
+    // That a session was taken up again is nothing that could be taken back.
+    if (stored.event.type === 'resumed') continue
     if (stored.event.type !== 'undone') kept.push(stored)
     else if (kept.length > 1) kept.pop()
   }

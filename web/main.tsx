@@ -1,17 +1,25 @@
 import { render } from 'preact'
 import { App } from './screens/app.tsx'
+import { keepOffer } from './screens/install.tsx'
 import { Safe } from './screens/safe.tsx'
+import { startSettings } from './settings.ts'
+import { startLanguage } from './words.ts'
 
 const root = document.getElementById('app')
 if (!root) throw new Error('index.html has no place for the app')
-// The start page stands in index.html and is read before this runs; it is replaced, not added to.
-root.replaceChildren()
-render(
-  <Safe>
-    <App />
-  </Safe>,
-  root,
-)
-
-// After the first paint the update check takes over.
-requestAnimationFrame(() => setTimeout(() => void import('./update.ts').then(({ keepOffline }) => keepOffline()), 0))
+startSettings()
+keepOffer()
+const paint = () => {
+  // The start page stands in index.html and is read before this runs; it is replaced, not added to.
+  root.replaceChildren()
+  render(
+    <Safe>
+      <App />
+    </Safe>,
+    root,
+  )
+  // After the first paint the update check takes over.
+  requestAnimationFrame(() => setTimeout(() => void import('./update.ts').then(({ keepOffline }) => keepOffline()), 0))
+}
+// English paints at once; another language once its first words are here.
+void startLanguage().then(paint)

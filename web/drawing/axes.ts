@@ -1,7 +1,7 @@
 // Scales of a small diagram: round steps, and places in pixels.
 
 /** A frame of `width` × `height` px with room for the figures at its left and below it. */
-export const FRAME = { width: 296, height: 200, left: 44, right: 8, top: 14, bottom: 26 } as const
+export const FRAME = { width: 296, height: 200, left: 44, right: 8, top: 28, bottom: 26 } as const
 
 /** At most `most` round steps from 0 to `end`. */
 export const ticks = (end: number, most: number): readonly number[] => {

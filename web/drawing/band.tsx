@@ -1,6 +1,7 @@
-import { powers } from '../../content/en-labels.ts'
+import type { Words } from '../../content/words.ts'
+import { words } from '../words.ts'
 
-export type PowerWord = keyof typeof powers
+export type PowerWord = keyof Words['labels']['powers']
 
 const signs: Record<PowerWord, string> = {
   live: 'M13 2L5 14h6l-2 8 9-12h-6l3-8z',
@@ -16,7 +17,7 @@ export const Band = ({ power }: { power: PowerWord }) => (
     <svg width={24} height={24} viewBox="0 0 24 24" aria-hidden="true">
       <path d={signs[power]} />
     </svg>
-    <strong>{powers[power].word}</strong>
-    <span>{powers[power].allows}</span>
+    <strong>{words().labels.powers[power].word}</strong>
+    <span>{words().labels.powers[power].allows}</span>
   </div>
 )

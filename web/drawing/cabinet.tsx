@@ -1,3 +1,4 @@
+import { words } from '../words.ts'
 import { Lead, type Spot } from './lead.tsx'
 import { METER_HEIGHT, METER_WIDTH, Meter, type Mode, sockets } from './meter.tsx'
 import { Dc, Device, type DeviceState, Earth } from './symbols.tsx'
@@ -42,18 +43,29 @@ export interface CabinetProps {
   readonly crop?: boolean
 }
 
+/** The branch whose outgoing terminal a point is. */
+const branchOf = (point: string | undefined): string | undefined => {
+  const place = point?.slice(0, Math.max(0, point.lastIndexOf('.'))).split('/')[0] ?? ''
+  return ['', 'supply', 'bus'].includes(place) ? undefined : place
+}
+
 /** The supply, the buses, the devices and outgoing terminals, earth, and where the meter's leads go. */
 export const Cabinet = (p: CabinetProps) => {
   const w = useWidth()
+  const { plusBus, zeroBus, red, black, source: sourceWord } = words().drawings
   const Y = levels(p.crop ? CABINET.least : p.height)
   const narrow = w < 310
   const box = p.mode !== undefined || p.source !== undefined
   const end = box ? w - METER_WIDTH - 14 : p.three ? w - 120 : w - 8
-  const at = box ? Math.max(98, end - 46) : Math.round((88 + end) / 2)
+  // A reading from one branch to another shows both, side by side, and no third.
+  const other = [p.red, p.black].map(branchOf).find(id => id !== undefined && id !== p.working)
+  const at = other !== undefined ? Math.max(138, end - 34) : box ? Math.max(98, end - 46) : Math.round((88 + end) / 2)
+  const otherX = Math.max(90, at - 48)
   const index = p.working === undefined ? -1 : p.branches.indexOf(p.working)
   const columns: { id: string; x: number }[] = []
   const first = p.working === undefined ? Math.max(0, Math.min(p.branches.length - 1, 1)) : index
-  for (let i = first, x = at; i >= 0 && x >= 96; i -= 1, x -= 48) columns.push({ id: p.branches[i] ?? '', x })
+  if (other !== undefined) columns.push({ id: p.working ?? '', x: at }, { id: other, x: otherX })
+  for (let i = first, x = at; other === undefined && i >= 0 && x >= 96; i -= 1, x -= 48) columns.push({ id: p.branches[i] ?? '', x })
   for (let i = first + 1, x = at + 48; !box && i < p.branches.length && x < end - 12; i += 1, x += 48)
     columns.push({ id: p.branches[i] ?? '', x })
   const height = p.crop ? CABINET.crop : p.height
@@ -64,7 +76,7 @@ export const Cabinet = (p: CabinetProps) => {
     const plus = point.endsWith('.plus')
     if (point.startsWith('supply')) return { x: 34, y: plus ? supply.top : supply.top + supply.height }
     if (point.startsWith('bus')) return { x: at + 22, y: plus ? Y.plusBus : Y.zeroBus }
-    return { x: at, y: plus ? Y.plus : Y.zero }
+    return { x: other !== undefined && branchOf(point) === other ? otherX : at, y: plus ? Y.plus : Y.zero }
   }
   const clampY = Math.round((Y.device + 28 + Y.plus) / 2)
   const socket = (s: keyof typeof sockets): Spot => ({ x: meter.x + sockets[s].x, y: meter.y + sockets[s].y })
@@ -81,11 +93,11 @@ export const Cabinet = (p: CabinetProps) => {
   return (
     <svg class="drawing" role="img" aria-label={p.alt} width={w} height={height} viewBox={`0 0 ${w} ${height}`}>
       <text x={56} y={15}>
-        24 V bus
+        {plusBus}
       </text>
       {!(p.source && p.mode) && p.source !== 'earth' && p.black !== 'earth' && !(narrow && p.black) && (
         <text x={112} y={Y.zeroBus + 19}>
-          0 V bus
+          {zeroBus}
         </text>
       )}
       {p.crop ? (
@@ -130,7 +142,7 @@ export const Cabinet = (p: CabinetProps) => {
         </g>
       )}
       {columns.map(({ id, x }) => {
-        const working = id === p.working
+        const working = id === p.working || id === other
         const state = p.devices[id] ?? 'closed'
         return (
           <g key={id} class={working ? '' : 'faint'}>
@@ -149,7 +161,7 @@ export const Cabinet = (p: CabinetProps) => {
         <>
           <rect x={meter.x} y={source.top} width={METER_WIDTH} height={source.height} rx={6} class="paper" />
           <text x={meter.x + 71} y={source.top + source.height / 2 + 6} text-anchor="middle" class="bold">
-            current source
+            {sourceWord}
           </text>
           {!p.mode && <Lead from={{ x: meter.x, y: Y.plus }} to={spot('X.plus')} kind="red" />}
           <Lead
@@ -173,12 +185,12 @@ export const Cabinet = (p: CabinetProps) => {
       {p.black && <Lead from={socket('com')} to={spot(p.black)} kind="black" />}
       {p.red && (
         <text x={meter.x - 4} y={socket('volt').y - 10} text-anchor="end" class="bold">
-          red
+          {red}
         </text>
       )}
       {p.black && (
-        <text x={meter.x - 4} y={socket('com').y + (narrow ? 20 : -11)} text-anchor="end" class="bold">
-          black
+        <text x={meter.x - 4} y={socket('com').y + (narrow || other !== undefined ? 20 : -11)} text-anchor="end" class="bold">
+          {black}
         </text>
       )}
       {ring && (

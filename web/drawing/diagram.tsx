@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact'
+import { first } from '../words.ts'
 import { FRAME, place, ticks } from './axes.ts'
 
 const { width, height, left, right, top, bottom } = FRAME
@@ -14,6 +15,7 @@ interface DiagramProps {
 
 /** Two axes with figures; what is drawn in them comes from outside. */
 export const Diagram = ({ alt, x, y, xUnit, yUnit, children }: DiagramProps) => {
+  const { written } = first().figures
   const across = place(x, left, width - right)
   const up = place(y, height - bottom, top)
   return (
@@ -22,17 +24,17 @@ export const Diagram = ({ alt, x, y, xUnit, yUnit, children }: DiagramProps) => 
         <g key={v}>
           <path class="faint" d={`M${left} ${up(v)}H${width - right}`} />
           <text x={left - 5} y={up(v) + 5} text-anchor="end">
-            {v}
+            {written(String(v))}
           </text>
         </g>
       ))}
       {ticks(x, 5).map(v => (
         <text key={v} x={across(v)} y={height - 6} text-anchor={across(v) > width - 30 ? 'end' : 'middle'}>
-          {v}
+          {written(String(v))}
         </text>
       ))}
       {children(across, up)}
-      <text x={4} y={14}>
+      <text x={4} y={13}>
         {yUnit}
       </text>
       <text x={8} y={height - 6}>

@@ -1,6 +1,6 @@
-import { currentAlt, drawn } from '../../content/en-protection.ts'
 import type { Along } from '../../engine/along.ts'
 import type { Band } from '../../engine/gate.ts'
+import { words } from '../words.ts'
 import { FRAME, line } from './axes.ts'
 import { Diagram } from './diagram.tsx'
 
@@ -16,6 +16,7 @@ const ABOVE = 1.15
 /** Lowest and highest current of a short circuit over the branch's length, beside the device's band. */
 export const FaultCurrent = ({ branch, verdict, way, band }: FaultCurrentProps) => {
   const { points } = way
+  const { currentAlt, drawn } = words().protection
   const length = points.at(-1)?.metres ?? 1
   const { holds, opens } = band
   const most = points[0]?.high ?? 1

@@ -1,3 +1,4 @@
+import { words as say } from '../words.ts'
 import { ranges } from './ranges.ts'
 import { Dc, type DeviceState } from './symbols.tsx'
 import { useWidth } from './width.ts'
@@ -17,6 +18,7 @@ interface GroupProps {
 /** The meter between the two buses, and all the devices side by side: the reading sees every branch whose device is closed. */
 export const Group = ({ alt, names, states, height, mode, words }: GroupProps) => {
   const w = useWidth()
+  const { plusBus, zeroBus, red, black } = say().drawings
   const spare = Math.max(0, height - GROUP.least)
   const y = { plus: 52, device: 60 + Math.round(spare * 0.2), name: 104 + Math.round(spare * 0.4), zero: 116 + Math.round(spare * 0.7) }
   const left = 62
@@ -29,11 +31,11 @@ export const Group = ({ alt, names, states, height, mode, words }: GroupProps) =
   return (
     <svg class="drawing" role="img" aria-label={alt} width={w} height={height} viewBox={`0 0 ${w} ${height}`}>
       <text x={left} y={y.plus - 9}>
-        24 V bus
+        {plusBus}
       </text>
       <path d={`M30 ${y.plus}H${w - 4}M30 ${y.zero}H${w - 4}`} />
       <text x={w - 4} y={y.zero + 20} text-anchor="end">
-        0 V bus
+        {zeroBus}
       </text>
       {states.map((state, i) => {
         const x = at(i)
@@ -70,12 +72,12 @@ export const Group = ({ alt, names, states, height, mode, words }: GroupProps) =
       </text>
       {mode === 'volt' && <Dc x={24} y={Math.round((y.plus + y.zero) / 2) + 12} />}
       <text x={2} y={y.zero + 20} class="bold">
-        black
+        {black}
       </text>
       <circle cx={24} cy={y.plus} r={6} class="tip red" />
       <circle cx={24} cy={y.zero} r={6} class="tip black" />
       <text x={2} y={y.plus - 11} class="bold">
-        red
+        {red}
       </text>
     </svg>
   )

@@ -1,10 +1,11 @@
-import { drawn, inrushAlt } from '../../content/en-protection.ts'
 import type { PowerUp } from '../../engine/powerup.ts'
+import { words } from '../words.ts'
 import { FRAME, line } from './axes.ts'
 import { Diagram } from './diagram.tsx'
 
 /** The supply's current over time while its branches are closed one after another, beside its limit. */
 export const InRush = ({ up }: { up: PowerUp }) => {
+  const { drawn, inrushAlt } = words().protection
   const seconds = up.line.at(-1)?.seconds ?? 1
   const peak = Math.max(...up.line.map(m => m.ampere))
   const end = 1.15 * Math.max(peak, up.limit ?? 0)

@@ -1,3 +1,4 @@
+import { words } from '../words.ts'
 import type { Spot } from './lead.tsx'
 
 export type Core = 'plus' | 'zero'
@@ -19,7 +20,7 @@ export const Probes = ({ tip, side, red, black }: { tip: Spot; side: 1 | -1; red
           <path d={d} class={`lead ${kind}`} />
           <circle cx={tip.x + dx} cy={tip.y} r={5} class={`tip ${kind}`} />
           <text x={tip.x + side * 25} y={tip.y - rise + 6} text-anchor={side < 0 ? 'end' : 'start'} class="bold">
-            {`${kind} ${core === 'plus' ? '24 V' : '0 V'}`}
+            {`${words().drawings[kind]} ${core === 'plus' ? '24 V' : '0 V'}`}
           </text>
         </g>
       )

@@ -29,7 +29,7 @@ export const Strip = ({ cells, working, alt }: { cells: readonly Cell[]; working
         <svg class="mark" width={16} height={13} viewBox="0 0 16 13" aria-hidden="true">
           <path d={mark[c.device]} />
         </svg>
-        <div class="level">
+        <div class={c.unlikely ? 'level flat' : 'level'}>
           {c.unlikely ? (
             <svg width={14} height={14} viewBox="0 0 14 14" aria-hidden="true" class="tick">
               <path d="M1 8l4 5L13 2" />

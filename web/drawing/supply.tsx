@@ -1,3 +1,4 @@
+import { words } from '../words.ts'
 import { Lamp } from './symbols.tsx'
 import { useWidth } from './width.ts'
 
@@ -15,6 +16,7 @@ const BOX = 108
 /** Mains, the machine's own switch with its lock, and the 24 V supply with its lamp. */
 export const SupplyDrawing = ({ alt, on, lamp, ring, height }: SupplyProps) => {
   const w = useWidth()
+  const say = words().drawings
   // The line stands in the middle of what the height leaves; the lock hangs below the switch.
   const room = !on && ring === 'switch' ? height - 26 : height
   const top = Math.max(0, Math.round((room - BOX) / 2))
@@ -23,14 +25,14 @@ export const SupplyDrawing = ({ alt, on, lamp, ring, height }: SupplyProps) => {
   return (
     <svg class="drawing" role="img" aria-label={alt} width={w} height={height} viewBox={`0 ${-top} ${w} ${height}`}>
       <text x={2} y={60}>
-        mains
+        {say.mains}
       </text>
       <path d={`M2 72H${cx - 24}M${cx + 24} 72H${bx}`} />
       <path d={on ? `M${cx - 24} 72H${cx + 24}` : `M${cx - 24} 72L${cx + 20} 46`} class="heavy" />
       <circle cx={cx - 24} cy={72} r={5} class="paper" />
       <circle cx={cx + 24} cy={72} r={5} class="paper" />
       <text x={cx} y={98} text-anchor="middle" class="bold">
-        {on ? 'on' : 'off'}
+        {on ? say.on : say.off}
       </text>
       {!on && (
         <g transform={`translate(${cx - 11} 106)`}>
@@ -42,12 +44,12 @@ export const SupplyDrawing = ({ alt, on, lamp, ring, height }: SupplyProps) => {
       <text x={bx + 55} y={24} text-anchor="middle" class="bold">
         24 V
       </text>
-      <text x={bx + 55} y={43} text-anchor="middle">
-        supply
+      <text x={bx + 55} y={42} text-anchor="middle">
+        {say.supply}
       </text>
-      <Lamp x={bx + 55} y={78} state={lamp ? 'on' : 'paper'} />
+      <Lamp x={bx + 55} y={76} state={lamp ? 'on' : on ? 'unknown' : 'off'} />
       {ring === 'switch' && <ellipse cx={cx} cy={66} rx={48} ry={40} class="ring" />}
-      {ring === 'lamp' && <circle cx={bx + 55} cy={78} r={31} class="ring" />}
+      {ring === 'lamp' && <circle cx={bx + 55} cy={76} r={25} class="ring" />}
       {ring === 'mains' && <ellipse cx={bx + 2} cy={72} rx={26} ry={24} class="ring" />}
     </svg>
   )

@@ -36,7 +36,7 @@ const rays = 'M0-17v-7M12-12l5-5M17 0h7M12 12l5 5M0 17v7M-12 12l-5 5M-17 0h-7M-1
 export const Lamp = ({ x, y, state }: At & { state: string }) => (
   <g transform={`translate(${x} ${y})`}>
     <circle r={11} class={state === 'steady' || state === 'on' ? 'full' : state === 'blinking' ? 'half' : 'paper'} />
-    {state === 'off' ? (
+    {state === 'unknown' ? null : state === 'off' ? (
       <path d="M-8-8l16 16M8-8l-16 16" class="thin" />
     ) : (
       <path d={rays} stroke-dasharray={state === 'blinking' ? '3 3' : ''} />

@@ -1,5 +1,6 @@
 import type { Branch } from '../../engine/machine.ts'
 import type { Interval } from '../../engine/step.ts'
+import { first } from '../words.ts'
 import { Labels, layOut, type Node } from './layout.ts'
 import { type Core, Probes } from './probes.tsx'
 import { LoadBox } from './symbols.tsx'
@@ -49,7 +50,7 @@ const inFocus = (p: TreeProps): string[] => {
   const loads = (p.branch.loads ?? []).filter(l => [p.ringLoad, p.mark?.load, ...(p.unplugged ?? [])].includes(l.id))
   return [p.probe?.node ?? '', ...runs.map(r => r.to), ...loads.map(l => l.at)]
 }
-const metres = (x: number) => `${Math.round(x * 10) / 10} m`
+const metres = (x: number) => `${first().figures.round(x, 1)} m`
 
 /** A branch's wiring to scale: junctions, runs, loads; the suspected stretch laid over it; the probes at their junction. */
 export const Tree = (p: TreeProps) => {
@@ -105,8 +106,9 @@ export const Tree = (p: TreeProps) => {
   if (ringed) labels.take({ x: X(ringed.from.metres) - 12, y: at(ringed.to).y - 20, width: 48, height: 40 })
   const held = tree.loads.find(l => l.load.id === p.ringLoad)
   if (held) labels.take({ x: at(held.node).x - 4 + held.place * 18, y: at(held.node).y + 2, width: 40, height: 40 })
+  const rank = (n: Node) => (n === marked?.from ? 2 : focus.includes(n.id) ? 1 : 0)
   // The junction that the finding is told from comes first, so that its name is never left out.
-  for (const node of [...tree.nodes].sort((a, b) => Number(b === marked?.from) - Number(a === marked?.from))) {
+  for (const node of [...tree.nodes].sort((a, b) => rank(b) - rank(a))) {
     const { x, y } = at(node)
     // Where lanes stand close, an end that is named by its load needs no second name, unless the step names it.
     const byLoad = close && node.lane > 0 && !focus.includes(node.id) && tree.loads.some(l => l.node === node)
@@ -118,6 +120,10 @@ export const Tree = (p: TreeProps) => {
           { x, y: y - 14 },
           { x: x - 24, y: y - 16 },
           { x: x - 26, y: y + 24 },
+          { x: x + 26, y: y + 24 },
+          { x, y: y + 26 },
+          { x: x + 14, y: y + 44 },
+          { x: x - 40, y: y + 44 },
         ]),
       )
   }

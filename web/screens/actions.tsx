@@ -1,6 +1,9 @@
 import type { ComponentChildren } from 'preact'
 import { useState } from 'preact/hooks'
+import { Icon } from '../drawing/icons.tsx'
+import { words } from '../words.ts'
 import { Cannot } from './cannot.tsx'
+import { typedOf } from './keypad.tsx'
 import type { Hunt } from './useSession.ts'
 import { Why } from './why.tsx'
 
@@ -9,18 +12,28 @@ export const Actions = ({ hunt, children, flow = false }: { hunt: Hunt; children
   const [sheet, setSheet] = useState<'why' | 'cannot' | undefined>()
   const { session, send, answer } = hunt
   const close = () => setSheet(undefined)
+  // A reading that is taken back stands in the keypad again, to be mended where one figure of it was wrong.
+  const undo = async () => {
+    const last = session.entries.at(-1)
+    await send({ type: 'undone' })
+    if (last && 'value' in last.answer) hunt.saveDraft(JSON.stringify({ ...typedOf(last.answer), n: last.request.n }))
+  }
+  const { actions } = words().session
   return (
     <div class={flow ? 'actions flow' : 'actions'}>
       {children}
       <nav>
         <button type="button" class="link" onClick={() => setSheet('why')}>
-          Why this?
+          <Icon name="why" />
+          {actions.why}
         </button>
-        <button type="button" class="link" disabled={session.entries.length === 0} onClick={() => send({ type: 'undone' })}>
-          Undo
+        <button type="button" class="link" disabled={session.entries.length === 0} onClick={undo}>
+          <Icon name="undo" />
+          {actions.undo}
         </button>
         <button type="button" class="link" onClick={() => setSheet('cannot')}>
-          Can’t do it
+          <Icon name="cannot" />
+          {actions.cannot}
         </button>
       </nav>
       {sheet === 'why' && <Why session={session} close={close} />}

@@ -1,28 +1,47 @@
 import { useEffect, useState } from 'preact/hooks'
 import type { Kit, Machine } from '../../engine/machine.ts'
 import type { Symptom } from '../../engine/step.ts'
+import { asksWhich, type Told } from '../flow/told.ts'
 import type { Log } from '../log/log.ts'
+import { first, onLanguage, problemWords, withWords } from '../words.ts'
 import { BranchCount } from './branchCount.tsx'
 import type * as HuntFile from './hunt.tsx'
 import { KitScreen } from './kit.tsx'
+import type * as MachinesFile from './machines.tsx'
 import type * as PastFile from './past.tsx'
+import type * as PhoneFile from './phone.tsx'
+import type * as SettingsFile from './settings.tsx'
 import { Start } from './start.tsx'
 import { SymptomScreen } from './symptom.tsx'
+import type * as TakeOverFile from './takeOver.tsx'
+import type * as ToolFile from './tool.tsx'
 import type { Opening } from './useSession.ts'
+import { WhichScreen } from './which.tsx'
 
 type View =
+  | { at: 'phone'; file: typeof PhoneFile }
   | { at: 'start'; problem?: string }
   | { at: 'count' }
   | { at: 'symptom'; machine: Machine }
-  | { at: 'kit'; machine: Machine; symptom: Symptom; problem?: string }
+  | { at: 'which'; machine: Machine; symptom: Symptom; asks: 'branch' | 'load' }
+  | { at: 'kit'; machine: Machine; symptom: Symptom; told: Told; problem?: string }
   | { at: 'hunt'; opening: Opening; file: typeof HuntFile }
   | { at: 'past'; log: Log; file: typeof PastFile }
+  | { at: 'tool'; file: typeof ToolFile }
+  | { at: 'settings'; file: typeof SettingsFile }
+  | { at: 'takeOver'; file: typeof TakeOverFile }
+  | { at: 'machines'; log: Log; file: typeof MachinesFile }
 
 const missing = () => {
-  throw new Error('A part of this app is not stored yet. Open it once with a network.')
+  throw new Error(first().notStored)
 }
-const huntFile = () => import('./hunt.tsx').catch(missing)
-const pastFile = () => import('./past.tsx').catch(missing)
+const huntFile = () => withWords(import('./hunt.tsx')).catch(missing)
+const pastFile = () => withWords(import('./past.tsx')).catch(missing)
+const toolFile = () => withWords(import('./tool.tsx')).catch(missing)
+const machinesFile = () => withWords(import('./machines.tsx')).catch(missing)
+const phoneFile = () => withWords(import('./phone.tsx')).catch(missing)
+const settingsFile = () => withWords(import('./settings.tsx')).catch(missing)
+const takeOverFile = () => withWords(import('./takeOver.tsx')).catch(missing)
 const demoFile = () => import('../../content/demo.ts').catch(missing)
 let opened: Promise<Log> | undefined
 const theLog = (): Promise<Log> => {
@@ -33,37 +52,51 @@ const theLog = (): Promise<Log> => {
   })
   return opened
 }
-const sentence = (problem: unknown) => (problem instanceof Error ? problem.message : String(problem))
 
 /** Which screen is on: from the start to a session and back. */
 export const App = () => {
   const [view, setView] = useState<View>({ at: 'start' })
+  const [, again] = useState(0)
   const home = () => setView({ at: 'start' })
+  // Another language: everything below is drawn anew.
+  useEffect(() => onLanguage(() => again(n => n + 1)), [])
   useEffect(() => {
     // Everything a session needs is fetched while the start screen is read: after a first visit the host may be gone at any moment.
     void huntFile().catch(() => undefined)
     void pastFile().catch(() => undefined)
     void demoFile().catch(() => undefined)
   }, [])
-  const orSay = (work: () => Promise<View>) => work().then(setView, problem => setView({ at: 'start', problem: sentence(problem) }))
+  const orSay = (work: () => Promise<View>) => work().then(setView, problem => setView({ at: 'start', problem: problemWords(problem) }))
   const take = (json: () => Promise<unknown>) =>
     orSay(async () => {
-      const { readMachine } = await huntFile()
-      const read = readMachine(await json())
-      return read.ok ? { at: 'symptom', machine: read.value } : { at: 'start', problem: read.message }
+      const file = await huntFile()
+      const given = await json()
+      if (file.isSession(given)) return { at: 'hunt', file, opening: await file.takeOver(await theLog(), JSON.stringify(given)) }
+      const read = file.readMachine(given)
+      return read.ok ? { at: 'symptom', machine: read.value } : { at: 'start', problem: problemWords(read.message) }
     })
-  const go = (machine: Machine, symptom: Symptom, kit: Kit) =>
+  const go = (machine: Machine, symptom: Symptom, told: Told, kit: Kit) =>
     Promise.all([huntFile(), theLog()])
       .then(async ([file, log]) =>
-        setView({ at: 'hunt', file, opening: await file.start(log, { type: 'started', machine, kit, symptom }) }),
+        setView({ at: 'hunt', file, opening: await file.start(log, { type: 'started', machine, kit, symptom, ...told }) }),
       )
-      .catch(problem => setView({ at: 'kit', machine, symptom, problem: sentence(problem) }))
+      .catch(problem => setView({ at: 'kit', machine, symptom, told, problem: problemWords(problem) }))
   const resume = (id: string) =>
     orSay(async () => {
       const [file, log] = await Promise.all([huntFile(), theLog()])
       return { at: 'hunt', file, opening: await file.resume(log, id) }
     })
+  const takenOver = (text: string) =>
+    orSay(async () => {
+      const [file, log] = await Promise.all([huntFile(), theLog()])
+      return { at: 'hunt', file, opening: await file.takeOver(log, text) }
+    })
   const past = () => orSay(async () => ({ at: 'past', file: await pastFile(), log: await theLog() }))
+
+  const toKit = (machine: Machine, symptom: Symptom) => {
+    const asks = machine.branches.length > 1 ? asksWhich(symptom) : undefined
+    setView(asks === undefined ? { at: 'kit', machine, symptom, told: {} } : { at: 'which', machine, symptom, asks })
+  }
 
   switch (view.at) {
     case 'start':
@@ -76,23 +109,55 @@ export const App = () => {
           unknown={() => setView({ at: 'count' })}
           resume={resume}
           past={past}
+          takeOver={() => orSay(async () => ({ at: 'takeOver', file: await takeOverFile() }))}
+          settings={() => orSay(async () => ({ at: 'settings', file: await settingsFile() }))}
+          check={() => orSay(async () => ({ at: 'phone', file: await phoneFile() }))}
+          machines={() => orSay(async () => ({ at: 'machines', file: await machinesFile(), log: await theLog() }))}
+          tool={() => orSay(async () => ({ at: 'tool', file: await toolFile() }))}
         />
       )
+    case 'phone':
+      return <view.file.Phone log={theLog} leave={home} />
     case 'count':
       return <BranchCount back={home} go={machine => take(async () => machine)} />
     case 'symptom':
-      return <SymptomScreen machine={view.machine} back={home} go={symptom => setView({ at: 'kit', machine: view.machine, symptom })} />
+      return (
+        <SymptomScreen
+          machine={view.machine}
+          log={theLog}
+          change={machine => setView({ at: 'symptom', machine })}
+          back={home}
+          go={symptom => toKit(view.machine, symptom)}
+        />
+      )
+    case 'which':
+      return (
+        <WhichScreen
+          machine={view.machine}
+          asks={view.asks}
+          back={() => setView({ at: 'symptom', machine: view.machine })}
+          go={told => setView({ at: 'kit', machine: view.machine, symptom: view.symptom, told })}
+        />
+      )
     case 'kit':
       return (
         <KitScreen
           problem={view.problem}
           back={() => setView({ at: 'symptom', machine: view.machine })}
-          go={kit => go(view.machine, view.symptom, kit)}
+          go={kit => go(view.machine, view.symptom, view.told, kit)}
         />
       )
     case 'hunt':
       return <view.file.HuntScreen opening={view.opening} leave={home} />
     case 'past':
       return <view.file.Past log={view.log} leave={home} resume={resume} />
+    case 'machines':
+      return <view.file.Machines log={view.log} leave={home} go={machine => setView({ at: 'symptom', machine })} resume={resume} />
+    case 'settings':
+      return <view.file.SettingsScreen leave={home} />
+    case 'takeOver':
+      return <view.file.TakeOver back={home} done={takenOver} />
+    case 'tool':
+      return <view.file.Tool leave={home} />
   }
 }

@@ -1,4 +1,6 @@
+import type { ComponentChildren } from 'preact'
 import { useState } from 'preact/hooks'
+import { first } from '../words.ts'
 import { Title } from './title.tsx'
 
 const MOST = 40
@@ -8,29 +10,32 @@ export const unknownMachine = (count: number) => ({
   format: 'ohmward.machine',
   version: 1,
   id: `unknown-${count}`,
-  name: 'Unknown machine',
+  name: first().count.machine,
   supply: {},
   branches: Array.from({ length: count }, (_, i) => ({ id: `B${i + 1}` })),
 })
 
+interface CountProps {
+  readonly back: () => void
+  readonly go: (machine: ReturnType<typeof unknownMachine>) => void
+  /** Asked before the count. */
+  readonly above?: ComponentChildren
+}
 /** How many branches: 1 to 40, by steps of one and of five. */
-export const BranchCount = ({ back, go }: { back: () => void; go: (machine: unknown) => void }) => {
+export const BranchCount = ({ back, go, above }: CountProps) => {
   const [count, setCount] = useState(8)
+  const say = first().count
   const step = (by: number) => (
-    <button
-      type="button"
-      class="key"
-      aria-label={`${by > 0 ? 'add' : 'take away'} ${Math.abs(by)}`}
-      onClick={() => setCount(c => Math.max(1, Math.min(MOST, c + by)))}
-    >
+    <button type="button" class="key" aria-label={say.add(by)} onClick={() => setCount(c => Math.max(1, Math.min(MOST, c + by)))}>
       {by > 0 ? `+${by}` : `−${-by}`}
     </button>
   )
   return (
     <main class="place">
-      <Title text="Count the branches" step="count" />
-      <p>Each device in the cabinet that feeds 24 V to the machine is one branch: a breaker, a fuse, an electronic device.</p>
-      <output class="count" aria-live="polite" aria-label="branches">
+      <Title text={say.title} step="count" />
+      {above}
+      <p>{say.lead}</p>
+      <output class="count" aria-live="polite" aria-label={say.branches}>
         <strong>{count}</strong>
       </output>
       <div class="keys">
@@ -39,13 +44,13 @@ export const BranchCount = ({ back, go }: { back: () => void; go: (machine: unkn
         {step(1)}
         {step(5)}
       </div>
-      <p>They are called B1 to B{count}, from left to right.</p>
+      <p>{say.called(`B${count}`)}</p>
       <div class="actions">
         <button type="button" class="primary" onClick={() => go(unknownMachine(count))}>
-          {count === 1 ? 'It has 1 branch' : `It has ${count} branches`}
+          {say.has(count)}
         </button>
         <button type="button" class="plain" onClick={back}>
-          Back
+          {first().back}
         </button>
       </div>
     </main>

@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks'
-import { cannots } from '../../content/en-labels.ts'
+import { words } from '../words.ts'
 import { Sheet } from './sheet.tsx'
 
 interface CannotProps {
@@ -12,28 +12,29 @@ interface CannotProps {
 /** A step that cannot be done is set aside with its reason, and another way is taken; or the job ends here. */
 export const Cannot = ({ close, say, handOver, stop }: CannotProps) => {
   const [other, setOther] = useState('')
+  const { cannot } = words().session
   return (
-    <Sheet title="Can’t do it: why?" close={close}>
-      {cannots.map(why => (
+    <Sheet title={cannot.title} close={close}>
+      {Object.entries(words().labels.cannots).map(([why, reason]) => (
         <button key={why} type="button" class="answer" onClick={() => say(why)}>
-          {why}
+          {reason}
         </button>
       ))}
       <label class="field">
-        Another reason
+        {cannot.other}
         <input type="text" maxLength={200} value={other} onInput={e => setOther(e.currentTarget.value)} />
       </label>
       {other.trim() !== '' && (
         <button type="button" class="primary" onClick={() => say(other.trim())}>
-          Set it aside
+          {cannot.aside}
         </button>
       )}
-      <h3>Or end here</h3>
+      <h3>{cannot.orEnd}</h3>
       <button type="button" class="answer" onClick={handOver}>
-        Hand the job over
+        {cannot.handOver}
       </button>
       <button type="button" class="answer" onClick={stop}>
-        Stop the session
+        {cannot.stop}
       </button>
     </Sheet>
   )

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact'
 import { useState } from 'preact/hooks'
+import { words } from '../words.ts'
 import { whole } from './whole.ts'
 
 /** Points to tick off one by one, and the button that is true once all are. */
@@ -20,7 +21,7 @@ export const Checklist = ({
   const button = (
     <>
       <p role="alert" class="problem">
-        {missing && left > 0 ? `Tick each line first: ${left} left.` : ''}
+        {missing && left > 0 ? words().session.tickFirst(left) : ''}
       </p>
       <button type="button" class={left > 0 ? 'primary waiting' : 'primary'} onClick={() => (left > 0 ? setMissing(true) : go())}>
         {done}

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks'
+import { words } from '../words.ts'
 
 const two = (x: number) => String(x).padStart(2, '0')
 
@@ -12,7 +13,7 @@ export const Clock = ({ since }: { since: number }) => {
   const s = Math.max(0, Math.floor((now - since) / 1000))
   const hours = Math.floor(s / 3600)
   return (
-    <time role="timer" aria-label="time since start">
+    <time role="timer" aria-label={words().session.time}>
       {hours > 0 ? `${hours}:` : ''}
       {two(Math.floor(s / 60) % 60)}:{two(s % 60)}
     </time>

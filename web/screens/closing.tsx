@@ -1,32 +1,42 @@
 import { useState } from 'preact/hooks'
-import { wrongs } from '../../content/en-labels.ts'
-import type { Session } from '../flow/request.ts'
+import type { Session, SessionEvent } from '../flow/request.ts'
+import { recordOf } from '../log/facts.ts'
+import type { Log } from '../log/log.ts'
+import { first, words } from '../words.ts'
+import { notesOf, Photos } from './photos.tsx'
 import { Title } from './title.tsx'
 
 interface ClosingProps {
+  readonly log: Log
+  readonly id: string
   readonly session: Session
-  readonly save: (branch: string, wrong: string, note: string) => void
+  readonly save: (closed: Extract<SessionEvent, { type: 'closed' }>) => void
   readonly back?: () => void
 }
 
-/** Which branch, what was wrong, a note: what a later session can learn from. */
-export const Closing = ({ session, save, back }: ClosingProps) => {
+/** Which branch, what was wrong, a note, photos: what a later session can learn from. */
+export const Closing = ({ log, id, session, save, back }: ClosingProps) => {
   const [branch, setBranch] = useState(session.finding?.branch ?? '')
   const [wrong, setWrong] = useState('')
   const [note, setNote] = useState('')
+  const { closing, end } = words().session
+  const submit = async () => {
+    const photos = await notesOf(log, id)
+    save({ type: 'closed', branch, wrong, note: note.trim(), record: recordOf(session, photos) })
+  }
   return (
     <form
       class="form"
       onSubmit={e => {
         e.preventDefault()
-        save(branch, wrong, note.trim())
+        void submit()
       }}
     >
-      <Title text="Say what was wrong" step="closing" />
+      <Title text={end.sayWrong} step="closing" />
       <label>
-        Branch
+        {closing.branch}
         <select value={branch} onChange={e => setBranch(e.currentTarget.value)}>
-          <option value="">supply, bus, or not known</option>
+          <option value="">{closing.noBranch}</option>
           {session.machine.branches.map(b => (
             <option key={b.id} value={b.id}>
               {b.name ? `${b.id}, ${b.name}` : b.id}
@@ -35,25 +45,26 @@ export const Closing = ({ session, save, back }: ClosingProps) => {
         </select>
       </label>
       <fieldset>
-        <legend>What was wrong</legend>
-        {wrongs.map(w => (
-          <label key={w} class="choice">
-            <input type="radio" name="wrong" checked={wrong === w} onChange={() => setWrong(w)} />
-            <span>{w}</span>
+        <legend>{closing.wrong}</legend>
+        {Object.entries(words().labels.wrongs).map(([id, name]) => (
+          <label key={id} class="choice">
+            <input type="radio" name="wrong" checked={wrong === id} onChange={() => setWrong(id)} />
+            <span>{name}</span>
           </label>
         ))}
       </fieldset>
       <label>
-        Note for the next time
+        {closing.note}
         <textarea rows={3} maxLength={2000} value={note} onInput={e => setNote(e.currentTarget.value)} />
       </label>
-      <div class="actions">
+      <Photos log={log} id={id} take />
+      <div class="actions flow">
         <button type="submit" class="primary">
-          Save and close
+          {closing.save}
         </button>
         {back && (
           <button type="button" class="plain" onClick={back}>
-            Back
+            {first().back}
           </button>
         )}
       </div>

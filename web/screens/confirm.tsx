@@ -1,6 +1,5 @@
-import { stepTitle } from '../../content/en.ts'
-import { cautions } from '../../content/en-cautions.ts'
 import type { Request } from '../flow/request.ts'
+import { words } from '../words.ts'
 import { Actions } from './actions.tsx'
 import { Checklist } from './checklist.tsx'
 import { Frame } from './frame.tsx'
@@ -14,20 +13,20 @@ const ENERGISE: readonly string[] = ['switch-on-again', 'voltage-may-return', 'i
 /** A caution before its acts: each point is ticked off, then the acts it covers may come. */
 export const Confirm = ({ hunt, request }: { hunt: Hunt; request: Extract<Request, { say: 'confirm' }> }) => {
   const { session, since, answer } = hunt
+  const { cautions, steps, session: say } = words()
   const caution = cautions[request.caution]
-  if (!caution) throw new Error(`no words for caution ${request.caution}`)
-  const acts = request.acts.flatMap(step => (step.kind === 'finding' ? [] : [stepTitle(step, namesFor(session, step))]))
+  const acts = request.acts.flatMap(step => (step.kind === 'finding' ? [] : [steps.stepTitle(step, namesFor(session, step))]))
   return (
     <Frame session={session} since={since}>
       <Title text={caution.title} step={request.n} />
       <Notice hunt={hunt} />
-      {ENERGISE.includes(request.caution) && session.energised > 0 && <p>Energised {session.energised} of 6 times so far.</p>}
+      {ENERGISE.includes(request.caution) && session.energised > 0 && <p>{say.energised(session.energised)}</p>}
       <Checklist key={request.n} points={caution.points} done={caution.done} go={() => answer({ done: true })}>
         {button => (
           <>
             {acts.length > 0 && (
               <>
-                <h2>What comes next</h2>
+                <h2>{say.next}</h2>
                 <ol class="acts">
                   {acts.map(title => (
                     <li key={title}>{title}</li>

@@ -1,22 +1,13 @@
-import {
-  deviceWords,
-  drawn,
-  dropWords,
-  figureWords,
-  guardWords,
-  laterWords,
-  missingWords,
-  page,
-  verdictWords,
-} from '../../content/en-protection.ts'
 import { FaultCurrent } from '../drawing/fault-current.tsx'
+import { words } from '../words.ts'
 import { changesOf, type Row } from './designerReckon.ts'
 
 /** One branch: what decides, drawn and in figures, and what would open. */
 export const DesignerBranch = ({ row, rated }: { row: Row; rated: number }) => {
   const { branch, found, served, guarded, way } = row
   const { atOnce, inTime, later, length } = found
-  const words = verdictWords(atOnce, length)
+  const { deviceWords, drawn, dropWords, figureWords, guardWords, laterWords, missingWords, page, verdictWords } = words().protection
+  const verdict = verdictWords(atOnce, length)
   const missing = [missingWords(atOnce), missingWords(inTime)].filter((text, i, all) => text !== '' && all.indexOf(text) === i)
   return (
     <section>
@@ -25,7 +16,7 @@ export const DesignerBranch = ({ row, rated }: { row: Row; rated: number }) => {
       </h3>
       <p>
         <strong>
-          {page.atOnce}: {words}.
+          {page.atOnce}: {verdict}.
         </strong>{' '}
         {page.inTime}: {verdictWords(inTime, length)}.{branch.protection?.kind === 'breaker' && ` ${laterWords[later]}`}
       </p>
@@ -36,7 +27,7 @@ export const DesignerBranch = ({ row, rated }: { row: Row; rated: number }) => {
       ))}
       {way && (
         <figure>
-          <FaultCurrent branch={branch.id} verdict={words} way={way} band={atOnce.band} />
+          <FaultCurrent branch={branch.id} verdict={verdict} way={way} band={atOnce.band} />
           <figcaption>{drawn.legend}</figcaption>
         </figure>
       )}
@@ -44,14 +35,14 @@ export const DesignerBranch = ({ row, rated }: { row: Row; rated: number }) => {
       <p>{guardWords(guarded)}</p>
       {served.told && served.last && <p>{dropWords(served.last.load, served.last.volts, served.last.drop, rated)}</p>}
       {changesOf(row).length > 0 && (
-        <>
+        <div class="screen">
           <h4>{page.change}</h4>
           <ul class="points">
             {changesOf(row).map(text => (
               <li key={text}>{text}</li>
             ))}
           </ul>
-        </>
+        </div>
       )}
     </section>
   )

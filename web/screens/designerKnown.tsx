@@ -1,78 +1,82 @@
-import { fuseNames, page } from '../../content/en-protection.ts'
-import type { BreakerStandard } from '../../engine/breaker.ts'
-import type { Known } from '../../engine/device.ts'
-import type { FuseKind } from '../../engine/fuse.ts'
+import { useState } from 'preact/hooks'
+import type { Machine } from '../../engine/machine.ts'
+import { words } from '../words.ts'
+import { type Field, fieldsOf, SUPPLY, type Typed } from './designerFigures.ts'
 
-const STANDARDS: readonly BreakerStandard[] = ['IEC 60898-1', 'IEC 60898-2', 'IEC 60947-2']
-const FUSES: readonly FuseKind[] = ['F', 'T', 'UL', 'blade']
-/** What stands in the fields, as it is typed. */
-export interface Typed {
-  readonly reserve: string
-  readonly seconds: string
-  readonly holds: string
-  readonly breakers: string
-  readonly fuses: string
-}
-export const NOTHING_TYPED: Typed = { reserve: '', seconds: '', holds: '', breakers: 'IEC 60898-1', fuses: '' }
-
-/** A comma counts as a point; what is no number above 0 counts as not known. */
-const number = (text: string): number | undefined => {
-  const value = Number(text.replace(',', '.'))
-  return text.trim() !== '' && Number.isFinite(value) && value > 0 ? value : undefined
-}
-export const knownFrom = (typed: Typed): Known => {
-  const [current, seconds, holds] = [number(typed.reserve), number(typed.seconds), number(typed.holds)]
-  const breakers = STANDARDS.find(s => s === typed.breakers)
-  const fuses = FUSES.find(f => f === typed.fuses)
-  return {
-    ...(current !== undefined && seconds !== undefined && { reserve: { current, seconds } }),
-    ...(holds !== undefined && { holds }),
-    ...(breakers && { breakers }),
-    ...(fuses && { fuses }),
-  }
+interface Form {
+  readonly machine: Machine
+  readonly typed: Typed
+  readonly change: (typed: Typed) => void
 }
 
-/** Figures that no machine file holds. Empty is 'not known'. */
-export const KnownForm = ({ typed, change }: { typed: Typed; change: (typed: Typed) => void }) => {
-  const field = (key: 'reserve' | 'seconds' | 'holds', label: string) => (
-    <label class="field">
-      {label}
-      <input
-        type="text"
-        inputMode="decimal"
-        value={typed[key]}
-        placeholder={page.unknown}
-        onInput={e => change({ ...typed, [key]: e.currentTarget.value })}
-      />
-    </label>
-  )
+const One = ({ field, typed, change }: Omit<Form, 'machine'> & { field: Field }) => {
+  const { page, fuseNames } = words().protection
+  const value = typed[field.path] ?? ''
+  const put = (text: string) => change({ ...typed, [field.path]: text })
   return (
-    <details>
+    <div class="field">
+      <label for={field.path}>
+        {field.load === undefined ? '' : `${field.load}: `}
+        {page[field.label]}
+      </label>
+      {field.choices === undefined ? (
+        <input
+          id={field.path}
+          type="text"
+          inputMode="decimal"
+          value={value}
+          placeholder={page.unknown}
+          onInput={e => put(e.currentTarget.value)}
+        />
+      ) : (
+        <select id={field.path} value={value} onChange={e => put(e.currentTarget.value)}>
+          <option value="">{page.unknown}</option>
+          {field.choices.map(choice => (
+            <option key={choice} value={choice}>
+              {fuseNames[choice as keyof typeof fuseNames] ?? choice}
+            </option>
+          ))}
+        </select>
+      )}
+    </div>
+  )
+}
+
+/** A heading that opens its fields; they are drawn only then, for a machine may have hundreds. */
+const Group = ({ title, fields, typed, change }: Omit<Form, 'machine'> & { title: string; fields: readonly Field[] }) => {
+  const [open, setOpen] = useState(false)
+  if (fields.length === 0) return null
+  return (
+    <details onToggle={e => setOpen(e.currentTarget.open)}>
+      <summary>{title}</summary>
+      {open && (
+        <div class="form">
+          {fields.map(field => (
+            <One key={field.path} field={field} typed={typed} change={change} />
+          ))}
+        </div>
+      )}
+    </details>
+  )
+}
+
+/** Figures from data sheets. Empty is 'not known'. */
+export const KnownForm = ({ machine, typed, change }: Form) => {
+  const { page, deviceWords } = words().protection
+  return (
+    <details class="figures">
       <summary>{page.known}</summary>
-      <div class="form">
-        {field('reserve', page.reserve)}
-        {field('seconds', page.reserveSeconds)}
-        {field('holds', page.holds)}
-        <label class="field">
-          {page.breakers}
-          <select value={typed.breakers} onChange={e => change({ ...typed, breakers: e.currentTarget.value })}>
-            {STANDARDS.map(s => (
-              <option key={s}>{s}</option>
-            ))}
-          </select>
-        </label>
-        <label class="field">
-          {page.fuses}
-          <select value={typed.fuses} onChange={e => change({ ...typed, fuses: e.currentTarget.value })}>
-            <option value="">{page.unknown}</option>
-            {FUSES.map(f => (
-              <option key={f} value={f}>
-                {fuseNames[f]}
-              </option>
-            ))}
-          </select>
-        </label>
-      </div>
+      <p>{page.keep}</p>
+      <Group title={page.supply} fields={SUPPLY} typed={typed} change={change} />
+      {machine.branches.map((b, i) => (
+        <Group
+          key={b.id}
+          title={`${b.id} ${b.name ?? ''} · ${deviceWords(b.protection)}`}
+          fields={fieldsOf(b, i)}
+          typed={typed}
+          change={change}
+        />
+      ))}
     </details>
   )
 }

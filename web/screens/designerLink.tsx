@@ -1,17 +1,16 @@
 import type { JSX } from 'preact'
 import { useState } from 'preact/hooks'
+import { first, withWords } from '../words.ts'
 import type * as DesignerFile from './designer.tsx'
-
-const LINK = 'Why the device stays closed'
 
 /** Opens the designer's page in place of the screen; its file is fetched only then. */
 export const useDesigner = (): { file: typeof DesignerFile | undefined; back: () => void; link: () => JSX.Element } => {
   const [file, setFile] = useState<typeof DesignerFile | undefined>()
   const [problem, setProblem] = useState('')
   const open = () =>
-    import('./designer.tsx').then(
+    withWords(import('./designer.tsx')).then(
       loaded => setFile(() => loaded),
-      () => setProblem('This part is not stored yet. Open it once with a network.'),
+      () => setProblem(first().notStored),
     )
   const link = () => (
     <>
@@ -21,7 +20,7 @@ export const useDesigner = (): { file: typeof DesignerFile | undefined; back: ()
         </p>
       )}
       <button type="button" class="plain" onClick={open}>
-        {LINK}
+        {first().symptom.designer}
       </button>
     </>
   )

@@ -1,13 +1,12 @@
-// Everything that the designer's page shows, reckoned once from the machine and what somebody knows besides.
-import { adviceWords, deviceWords, guardWords, missingWords, noAdvice, verdictWords } from '../../content/en-protection.ts'
+// Everything that the designer's page shows, reckoned once from the machine.
 import { type Advice, advise } from '../../engine/advice.ts'
 import { type Along, along } from '../../engine/along.ts'
-import type { Known } from '../../engine/device.ts'
 import type { Branch, Machine } from '../../engine/machine.ts'
 import { type PowerStep, type PowerUp, powerUp } from '../../engine/powerup.ts'
 import { type Protected, protectionOf } from '../../engine/protection.ts'
 import { type Guarded, guardOf, type Served, type Service, serviceOf } from '../../engine/service.ts'
 import type { Entry } from '../flow/request.ts'
+import { words } from '../words.ts'
 
 export interface Row {
   readonly branch: Branch
@@ -16,7 +15,7 @@ export interface Row {
   readonly guarded: Guarded
   readonly advice: Advice
   readonly way?: Along
-  readonly closes: PowerStep & { readonly number: number }
+  readonly closes: PowerStep
 }
 export interface Reckoned {
   readonly rows: readonly Row[]
@@ -24,19 +23,18 @@ export interface Reckoned {
   readonly up: PowerUp
 }
 
-export const reckon = (machine: Machine, known: Known): Reckoned => {
-  const shielded = protectionOf(machine, known)
+export const reckon = (machine: Machine): Reckoned => {
+  const shielded = protectionOf(machine)
   const service = serviceOf(machine)
-  const guards = guardOf(machine, shielded, known)
-  const advices = advise(machine, shielded, service, known)
-  const up = powerUp(machine, known)
+  const guards = guardOf(machine, shielded)
+  const advices = advise(machine, shielded, service)
+  const up = powerUp(machine)
   const rows = machine.branches.flatMap((branch, i): Row[] => {
     const [found, served, guarded, advice] = [shielded[i], service.branches[i], guards[i], advices[i]]
-    const at = up.steps.findIndex(s => s.branch === branch.id)
-    const step = up.steps[at]
+    const step = up.steps.find(s => s.branch === branch.id)
     if (!found || !served || !guarded || !advice || !step) return []
-    const way = along(machine, branch.id, known)
-    return [{ branch, found, served, guarded, advice, closes: { ...step, number: at + 1 }, ...(way && { way }) }]
+    const way = along(machine, branch.id)
+    return [{ branch, found, served, guarded, advice, closes: step, ...(way && { way }) }]
   })
   return { rows, service, up }
 }
@@ -57,8 +55,9 @@ export const measuredVolts = (entries: readonly Entry[]): number | undefined =>
 /** What would open, in sentences; nothing where the device opens everywhere. */
 export const changesOf = ({ found, advice }: Row): readonly string[] => {
   if (found.inTime.opens === 'always') return []
-  const words = adviceWords(advice)
-  return words.length > 0 ? words : [noAdvice]
+  const { adviceWords, noAdvice } = words().protection
+  const ways = adviceWords(advice)
+  return ways.length > 0 ? ways : [noAdvice]
 }
 
 const tidy = (x: number | undefined): number | undefined => (x === undefined || !Number.isFinite(x) ? undefined : Number(x.toPrecision(4)))
@@ -66,6 +65,7 @@ const tidy = (x: number | undefined): number | undefined => (x === undefined || 
 /** The same as a table, one row a branch, in the order of `columns`. */
 export const csvRows = ({ rows }: Reckoned): readonly (readonly (string | number | undefined)[])[] =>
   rows.map(row => {
+    const { deviceWords, guardWords, missingWords, verdictWords } = words().protection
     const { branch, found, served, guarded, closes } = row
     const { atOnce, inTime, length } = found
     const certain = atOnce.opens === 'always' || atOnce.opens === 'up to' ? atOnce.upTo : undefined
@@ -91,7 +91,7 @@ export const csvRows = ({ rows }: Reckoned): readonly (readonly (string | number
       guardWords(guarded),
       tidy(guarded.carries),
       changesOf(row).join(' '),
-      closes.number,
+      closes.group + 1,
       tidy(closes.wait),
       tidy(closes.peak),
     ]

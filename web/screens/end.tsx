@@ -1,25 +1,29 @@
 import { useState } from 'preact/hooks'
-import { cautions } from '../../content/en-cautions.ts'
-import { leftOpen, results } from '../../content/en-labels.ts'
 import type { Positions, Request } from '../flow/request.ts'
+import { words } from '../words.ts'
+import { Checklist } from './checklist.tsx'
 import { Closing } from './closing.tsx'
 import { useDesigner } from './designerLink.tsx'
 import { Frame } from './frame.tsx'
+import { HandOn } from './handOn.tsx'
 import { Notice } from './notice.tsx'
 import { Title } from './title.tsx'
 import type { Hunt } from './useSession.ts'
 
 /** What was opened or unplugged and still is. */
-const leftOf = ({ devices, unplugged, openedRuns, bus, bond, injector }: Positions): string[] => [
-  ...Object.keys(devices)
-    .filter(b => devices[b] !== 'closed')
-    .map(b => `device ${b}`),
-  ...unplugged,
-  ...openedRuns.map(r => `run ${r}`),
-  ...(bus === 'opened' ? ['output lead at the supply'] : []),
-  ...(bond === 'opened' ? ['link from 0 V to earth'] : []),
-  ...(injector ? [`current source on ${injector.branch}`] : []),
-]
+const leftOf = ({ devices, unplugged, openedRuns, bus, bond, injector }: Positions): string[] => {
+  const { left } = words().session.end
+  return [
+    ...Object.keys(devices)
+      .filter(b => devices[b] !== 'closed')
+      .map(left.device),
+    ...unplugged,
+    ...openedRuns.map(left.run),
+    ...(bus === 'opened' ? [left.bus] : []),
+    ...(bond === 'opened' ? [left.bond] : []),
+    ...(injector ? [left.source(injector.branch)] : []),
+  ]
+}
 
 /** How the session ended; a stop for safety says what to do, large. Then the closing form. */
 export const EndScreen = ({ hunt, request, leave }: { hunt: Hunt; request: Extract<Request, { say: 'end' }>; leave: () => void }) => {
@@ -27,25 +31,24 @@ export const EndScreen = ({ hunt, request, leave }: { hunt: Hunt; request: Extra
   const [closing, setClosing] = useState(false)
   const designer = useDesigner()
   const closed = session.events.some(e => e.type === 'closed')
+  const { cautions, labels, session: say } = words()
+  const { after } = words().care
   const stop = request.caution && cautions[request.caution]
   const minutes = Math.max(1, Math.round((Date.now() - since) / 60_000))
   if (closing && !closed)
     return (
       <main class="place">
         <Notice hunt={hunt} />
-        <Closing
-          session={session}
-          back={() => setClosing(false)}
-          save={(branch, wrong, note) => hunt.send({ type: 'closed', branch, wrong, note })}
-        />
+        <Closing log={hunt.log} id={hunt.id} session={session} back={() => setClosing(false)} save={hunt.send} />
       </main>
     )
   if (designer.file)
     return <designer.file.Designer machine={session.machine} finding={session.finding} entries={session.entries} back={designer.back} />
-  const words = results[request.result]
+  const result = labels.results[request.result]
+  const lists = request.result === 'restored' && !closed
   const left = request.result === 'restored' ? [] : leftOf(session.positions)
   return (
-    <Frame session={session} since={since} head="End">
+    <Frame session={session} since={since} head={say.heads.end}>
       {stop ? (
         <div class="stop">
           <Title text={stop.title} step={`end ${closed}`} />
@@ -57,34 +60,40 @@ export const EndScreen = ({ hunt, request, leave }: { hunt: Hunt; request: Extra
         </div>
       ) : (
         <>
-          <Title text={words?.title ?? request.result} step={`end ${closed}`} />
-          <p>{words?.text}</p>
+          <Title text={result.title} step={`end ${closed}`} />
+          <p>{result.text}</p>
         </>
       )}
-      <p>
-        {session.entries.length} steps, {minutes} min.
-      </p>
+      <p>{say.end.took(session.entries.length, minutes)}</p>
       {left.length > 0 && (
         <p>
-          <strong>{leftOpen}:</strong> {left.join(', ')}.
+          <strong>{labels.leftOpen}:</strong> {left.join(', ')}.
         </p>
       )}
+      {request.result === 'handed-over' && <HandOn log={hunt.log} id={hunt.id} />}
       {stop && <p class="source">{stop.source}</p>}
-      {closed && <p>The closing form is saved.</p>}
-      <div class={stop ? 'actions flow' : 'actions'}>
+      {lists && (
+        <>
+          <h2>{after.title}</h2>
+          <Checklist points={after.points} done={after.done} go={() => setClosing(true)} />
+          <p class="source">{after.source}</p>
+        </>
+      )}
+      {closed && <p>{say.end.formSaved}</p>}
+      <div class={stop || lists ? 'actions flow' : 'actions'}>
         {!closed && (
           <button type="button" class="primary" onClick={() => setClosing(true)}>
-            Say what was wrong
+            {say.end.sayWrong}
           </button>
         )}
         <button type="button" class={closed ? 'primary' : 'answer'} onClick={leave}>
-          Back to the start
+          {say.end.toStart}
         </button>
         {!stop && designer.link()}
         {!closed && (
           <nav>
             <button type="button" class="link" onClick={() => hunt.send({ type: 'undone' })}>
-              Undo
+              {say.actions.undo}
             </button>
           </nav>
         )}

@@ -1,10 +1,11 @@
-import { treeAlt } from '../../content/en-drawings.ts'
-import { findingHow, findingSentence, findingTitle, type Place } from '../../content/en-findings.ts'
+import type { Place } from '../../content/shared/types.ts'
 import type { Finding, Interval } from '../../engine/step.ts'
 import { CABINET, Cabinet } from '../drawing/cabinet.tsx'
 import { Tree } from '../drawing/tree.tsx'
 import type { Request, Session } from '../flow/request.ts'
+import { first, words } from '../words.ts'
 import { Actions } from './actions.tsx'
+import { careOf } from './care.ts'
 import { Frame } from './frame.tsx'
 import { branchOf, loadName } from './names.ts'
 import { Notice } from './notice.tsx'
@@ -31,19 +32,23 @@ export const placeOf = (session: Session, finding: Finding): Place => {
 const ohms = ({ best, low, high }: Interval) => {
   const half = Math.max((high - low) / 2, 0.001)
   const digits = Math.max(0, Math.min(3, -Math.floor(Math.log10(half))))
-  return `${best.toFixed(digits)} ± ${half.toFixed(digits)} Ω`
+  const { fixed } = first().figures
+  return `${fixed(best, digits)} ± ${fixed(half, digits)} Ω`
 }
-const metres = ({ best, low, high }: Interval) =>
-  high - low < 0.1 ? `${best.toFixed(1)} m` : `${best.toFixed(1)} m · ${low.toFixed(1)} to ${high.toFixed(1)}`
+const stretch = ({ best, low, high }: Interval) => {
+  const { fixed, metres } = first().figures
+  return high - low < 0.1 ? metres(best) : words().session.finding.stretch(metres(best), fixed(low, 1), fixed(high, 1))
+}
 
 /** The place of the fault on its branch, to scale; or the branch in the cabinet where its wiring is not known. */
 export const FindingDrawing = ({ session, finding }: { session: Session; finding: Finding }) => {
   const branch = branchOf(session, finding.branch)
-  const title = findingTitle(finding, placeOf(session, finding))
+  const { drawings, findings } = words()
+  const title = findings.findingTitle(finding, placeOf(session, finding))
   if (branch?.wiring?.length && (finding.run || finding.load))
     return (
       <Tree
-        alt={treeAlt(branch.id, branch.wiring, title)}
+        alt={drawings.treeAlt(branch.id, branch.wiring, title)}
         branch={branch}
         mark={{ run: finding.run, along: finding.alongRun, load: finding.load }}
       />
@@ -66,27 +71,30 @@ export const FindingDrawing = ({ session, finding }: { session: Session; finding
 /** Where to go and look, with how far and how sure. */
 export const FindingScreen = ({ hunt, request, finding }: { hunt: Hunt; request: Extract<Request, { say: 'step' }>; finding: Finding }) => {
   const { session, since, answer } = hunt
+  const { findings, session: say } = words()
   const place = placeOf(session, finding)
+  const care = careOf({ kind: 'finding', finding }, session.power)
   const rows: readonly (readonly [string, string | undefined])[] = [
-    ['How sure', `${Math.min(99, Math.round(finding.probability * 100))} in 100`],
-    ['From cabinet', finding.fromTerminals && finding.fromTerminals.high > 0 ? metres(finding.fromTerminals) : undefined],
-    ['Fault loop', finding.loopOhm && ohms(finding.loopOhm)],
-    ['Of it, the fault', finding.faultOhm && ohms(finding.faultOhm)],
+    [say.finding.sure, say.finding.of100(Math.min(99, Math.round(finding.probability * 100)))],
+    [say.finding.fromCabinet, finding.fromTerminals && finding.fromTerminals.high > 0 ? stretch(finding.fromTerminals) : undefined],
+    [say.finding.loop, finding.loopOhm && ohms(finding.loopOhm)],
+    [say.finding.ofIt, finding.faultOhm && ohms(finding.faultOhm)],
   ]
   return (
-    <Frame session={session} since={since} head="Finding">
-      <Title text={findingTitle(finding, place)} step={request.n} />
+    <Frame session={session} since={since} head={say.heads.finding}>
+      <Title text={findings.findingTitle(finding, place)} step={request.n} />
       <Notice hunt={hunt} />
-      <p>{findingSentence(finding, place)}</p>
+      <p>{findings.findingSentence(finding, place)}</p>
       <FindingDrawing session={session} finding={finding} />
-      <p>{whole(findingHow(finding, session.power === 'provedDead'))}</p>
+      <p>{whole(findings.findingHow(finding, session.power === 'provedDead'))}</p>
+      {care && <p class="care">{whole(words().care.atStep[care])}</p>}
       <Pairs rows={rows} />
       <Actions hunt={hunt} flow>
         <button type="button" class="primary" onClick={() => answer({ confirmed: true })}>
-          Found it here
+          {say.finding.here}
         </button>
         <button type="button" class="answer" onClick={() => answer({ confirmed: false })}>
-          Looked, not there
+          {say.finding.notThere}
         </button>
       </Actions>
     </Frame>

@@ -1,9 +1,10 @@
 import type { ComponentChildren } from 'preact'
-import { stripAlt } from '../../content/en-drawings.ts'
 import { Band, type PowerWord } from '../drawing/band.tsx'
 import { type Cell, Strip } from '../drawing/strip.tsx'
 import type { Session } from '../flow/request.ts'
+import { words } from '../words.ts'
 import { Clock } from './clock.tsx'
+import { leftOf } from './left.ts'
 import { workingBranch } from './names.ts'
 
 /** A branch is ticked when less than a twentieth of an even share is left there. */
@@ -42,18 +43,21 @@ export const Frame = ({ session, since, moment = 'place', head, children }: Fram
     request.say === 'step' ? request.step : request.say === 'mend' ? { kind: 'finding', finding: request.finding } : undefined,
   )
   const cells = cellsOf(session)
+  const left = leftOf(session)
+  const say = words().phone.left
+  const aside = left && (left.metres === undefined ? say.branches(left.branches, left.minutes) : say.metres(left.metres, left.minutes))
   return (
     <main class={moment}>
       <div class="top">
         <header>
           <span>
-            {head ?? `Step ${session.entries.length + 1}`} · {session.machine.name}
+            {head ?? words().session.step(session.entries.length + 1)} · {aside ?? session.machine.name}
           </span>
           <Clock since={since} />
         </header>
         <Band power={bandOf(session)} />
       </div>
-      <Strip cells={cells} working={working} alt={stripAlt(cells, working)} />
+      <Strip cells={cells} working={working} alt={words().drawings.stripAlt(cells, working)} />
       {children}
     </main>
   )

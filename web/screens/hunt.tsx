@@ -1,7 +1,11 @@
 // The session's screens, with the flow and the engine behind them: one file for the bundler, loaded whole before a session starts.
 import { readMachine } from '../../engine/check.ts'
-import { begin, replay } from '../flow/session.ts'
+import { takenUp } from '../flow/away.ts'
+import { advance, begin, replay } from '../flow/session.ts'
+import { isSession, takeUp, takingUp } from '../log/handOn.ts'
+import { learnedOf } from '../log/learned.ts'
 import type { Log, Started } from '../log/log.ts'
+import { words } from '../words.ts'
 import { Confirm } from './confirm.tsx'
 import { EndScreen } from './end.tsx'
 import { FindingScreen } from './finding.tsx'
@@ -10,16 +14,35 @@ import { StepScreen } from './step.tsx'
 import { type Opening, useSession } from './useSession.ts'
 import { useWake } from './useWake.ts'
 
-export const start = async (log: Log, started: Started): Promise<Opening> => {
+export const start = async (log: Log, plain: Started): Promise<Opening> => {
+  // A hunt can do without what earlier ones found: a log that cannot be read now must not keep it from starting.
+  const learned = await learnedOf(log, plain.machine.id).catch(() => [])
+  const started = learned.length === 0 ? plain : { ...plain, learned }
   const session = begin(started)
   return { log, id: await log.create(started), session, since: Date.now(), draft: '' }
 }
 export const resume = async (log: Log, id: string): Promise<Opening> => {
   const [events, draft] = await Promise.all([log.events(id), log.draft(id)])
   const wall = events[0]?.wall
-  return { log, id, session: replay(events.map(e => e.event)), since: wall ? Date.parse(wall) : Date.now(), draft }
+  const session = replay(events.map(e => e.event))
+  const since = wall ? Date.parse(wall) : Date.now()
+  const last = Date.parse(events.at(-1)?.wall ?? '')
+  const again = takenUp(session, last, Date.now())
+  if (again === undefined) return { log, id, session, since, draft }
+  await log.append(id, again)
+  return { log, id, session: advance(session, again), since, draft: '' }
 }
-export { readMachine }
+/** Goes on with a session of another phone. Throws the sentence for the screen where there is nothing to go on with. */
+export const takeOver = async (log: Log, text: string): Promise<Opening> => {
+  const id = await takeUp(log, text)
+  const events = (await log.events(id)).map(({ event }) => event)
+  const more = takingUp(events)
+  const session = more.reduce(advance, replay(events))
+  if (session.request.say === 'end') throw new Error(words().phone.handOn.ended)
+  for (const event of more) await log.append(id, event)
+  return resume(log, id)
+}
+export { isSession, readMachine }
 
 /** The screen for what the procedure asks now. */
 export const HuntScreen = ({ opening, leave }: { opening: Opening; leave: () => void }) => {
@@ -38,7 +61,7 @@ export const HuntScreen = ({ opening, leave }: { opening: Opening; leave: () => 
     <>
       {screen()}
       <p role="status" class="status">
-        {hunt.status}
+        {hunt.saved ? words().session.saved : ''}
       </p>
     </>
   )

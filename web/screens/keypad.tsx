@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks'
+import { first, words } from '../words.ts'
 import { Title } from './title.tsx'
 
 export type Quantity = 'V' | 'Ω' | 'A'
@@ -22,9 +23,18 @@ export const rawValue = ({ text, prefix, unsteady, ac }: Typed) => ({
   ...(ac ? { ac } : {}),
 })
 
-/** One key pressed: what stands typed after it. */
-export const press = (typed: Typed, key: string): Typed => {
+/** An answer's value as it was typed, as near as its number tells. */
+export const typedOf = (answer: { readonly value: number | 'OL'; readonly unsteady?: boolean; readonly ac?: boolean }): Typed => ({
+  ...untyped,
+  text: String(answer.value),
+  unsteady: answer.unsteady ?? false,
+  ac: answer.ac ?? false,
+})
+
+/** One key pressed: what stands typed after it. A comma is a point: what is typed is kept with a point, whatever the language shows. */
+export const press = (typed: Typed, pressed: string): Typed => {
   const { text } = typed
+  const key = pressed === ',' ? '.' : pressed
   if (key === 'jumps') return { ...typed, unsteady: !typed.unsteady }
   if (key === 'a.c.') return { ...typed, ac: !typed.ac }
   if (key === 'OL') return { ...typed, text: text === 'OL' ? '' : 'OL' }
@@ -34,13 +44,25 @@ export const press = (typed: Typed, key: string): Typed => {
   if (key === '.' && digits.includes('.')) return typed
   return digits.length >= 7 ? typed : { ...typed, text: digits + (key === '.' && /^-?$/.test(digits) ? '0.' : key) }
 }
-const spoken: Record<string, string> = {
-  '⌫': 'delete',
-  '.': 'point',
-  '−': 'minus',
-  OL: 'OL, past the range',
-  jumps: 'display jumps',
-  'a.c.': 'a.c., alternating voltage',
+/** What a key is called, and what it shows where that is no sign of its own. */
+const keyWords = (key: string): { name?: string; shown: string } => {
+  const { spoken, jumps, ac } = words().session.keypad
+  switch (key) {
+    case '⌫':
+      return { name: spoken.delete, shown: key }
+    case '.':
+      return { name: first().figures.sign === ',' ? spoken.comma : spoken.point, shown: first().figures.sign }
+    case '−':
+      return { name: spoken.minus, shown: key }
+    case 'OL':
+      return { name: spoken.OL, shown: key }
+    case 'jumps':
+      return { name: spoken.jumps, shown: jumps }
+    case 'a.c.':
+      return { name: spoken.ac, shown: ac }
+    default:
+      return { shown: key }
+  }
 }
 
 interface KeypadProps {
@@ -57,9 +79,10 @@ interface KeypadProps {
 /** The second moment of a reading: the display's value, typed with one thumb. */
 export const Keypad = ({ title, points, quantity, typed, error, change, enter, back }: KeypadProps) => {
   const [missing, setMissing] = useState(false)
+  const { keypad } = words().session
   const unit = `${typed.prefix}${quantity}`
-  const shown = typed.text.replace('-', '−')
-  const whole = `${shown}${typed.text === 'OL' ? '' : ` ${unit}`}${typed.ac ? ' a.c.' : ''}`
+  const shown = first().figures.written(typed.text).replace('-', '−')
+  const whole = `${shown}${typed.text === 'OL' ? '' : ` ${unit}`}${typed.ac ? ` ${keypad.ac}` : ''}`
   const next = () => {
     const { [quantity]: list } = prefixes
     change({ ...typed, prefix: list[(list.indexOf(typed.prefix) + 1) % list.length] ?? '' })
@@ -69,11 +92,11 @@ export const Keypad = ({ title, points, quantity, typed, error, change, enter, b
     setMissing(empty)
     if (!empty) enter(typed)
   }
-  const problem = missing ? 'Type what the display shows.' : error
+  const problem = missing ? keypad.missing : error
   return (
     <>
       <div class="entry">
-        <button type="button" class="key back" aria-label="Back to the drawing" onClick={back}>
+        <button type="button" class="key back" aria-label={keypad.back} onClick={back}>
           ‹
         </button>
         <div>
@@ -81,8 +104,8 @@ export const Keypad = ({ title, points, quantity, typed, error, change, enter, b
           <p>{points}</p>
         </div>
       </div>
-      <output aria-label="value">
-        <small>{typed.unsteady ? 'jumps' : ''}</small>
+      <output aria-label={keypad.value}>
+        <small>{typed.unsteady ? keypad.jumps : ''}</small>
         <strong>{shown === '' ? '–' : shown}</strong> {typed.text === 'OL' ? '' : unit}
         {typed.ac ? ' ∼' : ''}
       </output>
@@ -96,34 +119,35 @@ export const Keypad = ({ title, points, quantity, typed, error, change, enter, b
           const key = k === 'OL' && quantity === 'V' ? 'a.c.' : k
           if (key === 'unit')
             return (
-              <button key={key} type="button" class="key small" aria-label={`unit ${unit}, change`} onClick={next}>
-                unit
+              <button key={key} type="button" class="key small" aria-label={keypad.change(unit)} onClick={next}>
+                {keypad.unit}
                 <br />
                 {unit}
               </button>
             )
           const toggle = key === 'jumps' || key === 'a.c.'
           const on = key === 'jumps' ? typed.unsteady : typed.ac
+          const { name, shown: sign } = keyWords(key)
           return (
             <button
               key={key}
               type="button"
               class={`key${key.length > 1 ? ' small' : ''}`}
-              aria-label={spoken[key]}
+              aria-label={name}
               aria-pressed={toggle ? on : undefined}
               onClick={() => {
                 setMissing(false)
                 change(press(typed, key))
               }}
             >
-              {key}
+              {sign}
             </button>
           )
         })}
       </div>
       <div class="actions">
         <button type="button" class="primary" onClick={submit}>
-          {typed.text === '' || typed.text === '-' ? 'It shows …' : `It shows ${whole}`}
+          {keypad.shows(typed.text === '' || typed.text === '-' ? '…' : whole)}
         </button>
       </div>
     </>

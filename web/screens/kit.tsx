@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks'
 import type { Kit } from '../../engine/machine.ts'
+import { first } from '../words.ts'
 import { Title } from './title.tsx'
 
 /** Ampere of the usual small sources, among them a 24 V lamp in series of about 1 A. */
@@ -11,6 +12,7 @@ export const KitScreen = ({ problem, back, go }: { problem?: string | undefined;
   const [ampere, setAmpere] = useState<number | undefined>()
   const [qualified, setQualified] = useState<boolean | undefined>()
   const [asked, setAsked] = useState(false)
+  const { kit: say, back: backWord, figures } = first()
   const start = () => {
     setAsked(true)
     if (qualified === undefined) return
@@ -24,36 +26,36 @@ export const KitScreen = ({ problem, back, go }: { problem?: string | undefined;
   )
   return (
     <main class="place">
-      <Title text="Tick what is at hand" step="kit" />
-      <p>A multimeter with its leads is taken as given.</p>
+      <Title text={say.title} step="kit" />
+      <p>{say.lead}</p>
       <label class="choice">
         <input type="checkbox" checked={clamp} onChange={e => setClamp(e.currentTarget.checked)} />
-        <span>Clamp meter for d.c. amperes</span>
+        <span>{say.clamp}</span>
       </label>
       <label class="choice">
         <input type="checkbox" checked={ampere !== undefined} onChange={e => setAmpere(e.currentTarget.checked ? 1 : undefined)} />
-        <span>Isolated current source, limited to 24 V</span>
+        <span>{say.source}</span>
       </label>
       {ampere !== undefined && (
         <fieldset class="row">
-          <legend>Its current</legend>
-          {AMPERES.map(a => radio('ampere', `${a} A`, ampere === a, () => setAmpere(a)))}
+          <legend>{say.current}</legend>
+          {AMPERES.map(a => radio('ampere', figures.ampere(a), ampere === a, () => setAmpere(a)))}
         </fieldset>
       )}
       <fieldset class="row">
-        <legend>Electrically qualified?</legend>
-        {radio('qualified', 'Yes', qualified === true, () => setQualified(true))}
-        {radio('qualified', 'No', qualified === false, () => setQualified(false))}
+        <legend>{say.qualified}</legend>
+        {radio('qualified', say.yes, qualified === true, () => setQualified(true))}
+        {radio('qualified', say.no, qualified === false, () => setQualified(false))}
       </fieldset>
       <p role="alert" class="problem">
-        {problem ?? (asked && qualified === undefined ? 'Say first whether electrically qualified.' : '')}
+        {problem ?? (asked && qualified === undefined ? say.sayFirst : '')}
       </p>
       <div class="actions">
         <button type="button" class="primary" onClick={start}>
-          Start the session
+          {say.start}
         </button>
         <button type="button" class="plain" onClick={back}>
-          Back
+          {backWord}
         </button>
       </div>
     </main>

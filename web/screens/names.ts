@@ -1,4 +1,4 @@
-import type { Names } from '../../content/en.ts'
+import type { Names } from '../../content/shared/types.ts'
 import type { Branch, Load } from '../../engine/machine.ts'
 import type { Step } from '../../engine/step.ts'
 import type { Session } from '../flow/request.ts'

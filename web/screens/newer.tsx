@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks'
+import { first } from '../words.ts'
 
 /** A newer version that waits: offered on the start screen alone, and taken only when it is asked for. */
 export const Newer = () => {
@@ -21,7 +22,7 @@ export const Newer = () => {
   }
   return (
     <button type="button" class="plain" onClick={take}>
-      Take the newer version
+      {first().start.newer}
     </button>
   )
 }

@@ -1,4 +1,4 @@
-import { fitsNothing } from '../../content/en-labels.ts'
+import { words } from '../words.ts'
 import type { Hunt } from './useSession.ts'
 
 /** What went wrong with the last answer, and a reading that fits no single fault. */
@@ -11,7 +11,7 @@ export const Notice = ({ hunt }: { hunt: Hunt }) => (
     )}
     {hunt.session.fitsNothing && (
       <p role="status" class="problem">
-        {fitsNothing}
+        {words().labels.fitsNothing}
       </p>
     )}
   </>

@@ -1,6 +1,8 @@
 import type { ComponentChildren } from 'preact'
 import { useLayoutEffect, useRef, useState } from 'preact/hooks'
 
+import { Larger } from './larger.tsx'
+
 interface PictureProps {
   /** Heights in px: below the least a drawing cannot be read, past the most it gains nothing. */
   readonly least: number
@@ -24,6 +26,7 @@ export const Picture = ({ least, most, children }: PictureProps) => {
   return (
     <div ref={box} class="picture" style={{ flexBasis: `${least}px`, maxHeight: `${most}px` }}>
       {children(height)}
+      <Larger>{() => children(most)}</Larger>
     </div>
   )
 }

@@ -1,27 +1,31 @@
 // One session on at most two A4 pages, black on white, ready for a signature. Shown on the screen, printed, and saved as a file.
-import { findingSentence } from '../../content/en-findings.ts'
-import { results, symptoms } from '../../content/en-labels.ts'
-import { causes, duration, foundPlace, mechanisms, modes, sealWords, termWord, times, timesDoubt } from '../../content/en-record.ts'
+import { TIME_KEYS } from '../../content/shared/ids.ts'
 import type { Kit } from '../../engine/machine.ts'
 import { closedForm } from '../log/closing.ts'
 import { answersIn } from '../log/facts.ts'
 import { originOf } from '../log/log.ts'
+import type { Photo } from '../log/photo.ts'
+import { base64 } from '../log/photoFile.ts'
 import { grouped, type Seal } from '../log/seal.ts'
+import { first, termWord, words, wrongWord } from '../words.ts'
 import { FindingDrawing, placeOf } from './finding.tsx'
 import { Pairs } from './pairs.tsx'
-import { cut, fitting, MOST_LINES, type ReportRow, reportRows } from './reportRows.ts'
+import { cut, fitting, MOST_LINES, PHOTO_LINES, PHOTOS, type ReportRow, reportRows } from './reportRows.ts'
 import { day } from './reviewFilter.ts'
 import type { Opened } from './reviewSession.tsx'
 
-const kitWords = ({ clamp, injector, qualified }: Kit): string =>
-  [
-    'multimeter',
-    clamp ? 'clamp' : '',
-    injector ? `current source ${injector.ampere} A, ${injector.volts} V` : '',
-    qualified ? 'electrically qualified' : '',
+const kitWords = ({ clamp, injector, qualified }: Kit): string => {
+  const { report } = words()
+  const { ampere, volt } = first().figures
+  return [
+    report.meter,
+    clamp ? report.clamp : '',
+    injector ? report.source(ampere(injector.ampere), volt(injector.volts)) : '',
+    qualified ? report.qualified : '',
   ]
     .filter(Boolean)
     .join(', ')
+}
 
 const Readings = ({ rows }: { rows: readonly ReportRow[] }) => (
   <>
@@ -31,7 +35,7 @@ const Readings = ({ rows }: { rows: readonly ReportRow[] }) => (
           {n}. {time}
         </span>{' '}
         {what}: <b>{value}</b>
-        {after ? ' (after the repair)' : ''}
+        {after ? ` ${words().report.afterRepair}` : ''}
       </li>
     ))}
   </>
@@ -39,101 +43,115 @@ const Readings = ({ rows }: { rows: readonly ReportRow[] }) => (
 const Sign = ({ who }: { who: string }) => (
   <div class="sign-line">
     <span>{who}</span>
-    <span>Date</span>
+    <span>{words().report.date}</span>
   </div>
 )
 
-export const Report = ({ opened, seal, withName }: { opened: Opened; seal: Seal; withName: boolean }) => {
+interface ReportProps {
+  readonly opened: Opened
+  readonly seal: Seal
+  readonly withName: boolean
+  readonly photos: readonly Photo[]
+}
+
+export const Report = ({ opened, seal, withName, photos }: ReportProps) => {
   const { summary, events, session, facts, people } = opened
   const closed = closedForm(events)
   const record = closed?.record
   const started = events[0]?.event
   const machine = started?.type === 'started' ? started.machine : undefined
   const rows = session ? reportRows(session.entries, answersIn(events)) : []
-  const { head, tail } = fitting(rows, MOST_LINES)
+  const { head, tail } = fitting(rows, photos.length === 0 ? MOST_LINES : MOST_LINES - PHOTO_LINES)
   const left = rows.length - head.length - tail.length
   const stretch = facts.found?.alongRun
+  const { report: say, record: terms, review, labels, findings } = words()
+  const { figures, symptoms, note } = first()
   const finding = session?.finding
   const name = withName ? people.find(({ code }) => code === record?.who)?.name : undefined
   return (
     <article class="report">
-      <h1>
-        {cut(summary.machineName, 80)}: session of {day(summary.startedAt)}
-      </h1>
+      <h1>{say.title(cut(summary.machineName, 80), day(summary.startedAt))}</h1>
       <Pairs
         rows={[
-          ['Machine', machine && cut([machine.id, machine.place].filter(Boolean).join(', '), 120)],
-          ['Symptom', started?.type === 'started' ? symptoms[started.symptom] : undefined],
-          ['Result', summary.result ? results[summary.result]?.title : 'not finished'],
-          ['Kit', started?.type === 'started' ? kitWords(started.kit) : undefined],
-          ['Technician', record?.who && cut(name ? `${record.who}, ${name}` : record.who, 80)],
-          ['Steps', session ? String(session.entries.length) : undefined],
-          ['Time zone', events[0]?.zone && cut(events[0].zone, 40)],
+          [say.machine, machine && cut([machine.id, machine.place].filter(Boolean).join(', '), 120)],
+          [say.symptom, started?.type === 'started' ? symptoms[started.symptom] : undefined],
+          [say.result, summary.result ? labels.results[summary.result].title : review.notFinished],
+          [say.kit, started?.type === 'started' ? kitWords(started.kit) : undefined],
+          [say.technician, record?.who && cut(name ? `${record.who}, ${name}` : record.who, 80)],
+          [say.steps, session ? String(session.entries.length) : undefined],
+          [say.zone, events[0]?.zone && cut(events[0].zone, 40)],
         ]}
       />
       <section class="finding">
-        <h2>Finding</h2>
+        <h2>{say.finding}</h2>
         {facts.found ? (
           <p>
             <b>
-              {[facts.found.branch, foundPlace(facts.found)]
+              {[facts.found.branch, terms.foundPlace(facts.found)]
                 .filter(Boolean)
                 .map(word => cut(word ?? '', 60))
                 .join(', ')}
-              {stretch
-                ? `, ${stretch.best.toFixed(1)} m from its near end (${stretch.low.toFixed(1)} to ${stretch.high.toFixed(1)} m)`
-                : ''}
+              {stretch ? `, ${say.along(figures.metres(stretch.best), figures.fixed(stretch.low, 1), figures.metres(stretch.high))}` : ''}
             </b>
-            . {findingSentence(facts.found, finding && session ? placeOf(session, finding) : {})}
+            . {findings.findingSentence(facts.found, finding && session ? placeOf(session, finding) : {})}
           </p>
         ) : (
-          <p>No finding was confirmed.</p>
+          <p>{say.noFinding}</p>
         )}
         {finding && session && <FindingDrawing session={session} finding={finding} />}
       </section>
       <section>
-        <h2>Record</h2>
+        <h2>{say.record}</h2>
         <Pairs
           rows={[
-            ['What was wrong', closed && cut(closed.wrong, 80)],
-            [modes.name, record?.mode && cut(termWord(record.mode), 60)],
-            [mechanisms.name, record?.mechanism && cut(termWord(record.mechanism), 60)],
-            [causes.name, record?.cause && cut(termWord(record.cause), 60)],
-            ['Mended by', record?.mended && cut(record.mended, 160)],
-            ['With', record?.material && cut(record.material, 160)],
-            ['Note', closed && cut(closed.note, 400)],
+            [terms.wrong, closed && cut(wrongWord(closed.wrong), 80)],
+            [terms.modes.name, record?.mode && cut(termWord(record.mode), 60)],
+            [terms.mechanisms.name, record?.mechanism && cut(termWord(record.mechanism), 60)],
+            [terms.causes.name, record?.cause && cut(termWord(record.cause), 60)],
+            [say.mendedBy, record?.mended && cut(record.mended, 160)],
+            [say.with, record?.material && cut(record.material, 160)],
+            [say.note, closed && cut(closed.note, 400)],
           ]}
         />
       </section>
       <section>
-        <h2>Times</h2>
+        <h2>{say.times}</h2>
         <Pairs
-          rows={times.map(({ key, name, meaning }) => {
+          rows={TIME_KEYS.map(key => {
+            const { name, meaning } = terms.times[key]
             const seconds = facts.times[key]
-            return [name, `${seconds === undefined ? 'not known' : duration(seconds)}. ${meaning}`] as const
+            return [name, `${seconds === undefined ? review.notKnown : figures.duration(seconds)}. ${meaning}`] as const
           })}
         />
-        {facts.times.doubtful && <p>{timesDoubt}</p>}
+        {facts.times.doubtful && <p>{terms.timesDoubt}</p>}
       </section>
       <section>
-        <h2>Readings and looks</h2>
-        {!session && <p>Led by another version of the procedure. The exported log holds all answers.</p>}
+        <h2>{say.readings}</h2>
+        {!session && <p>{say.otherVersion}</p>}
         <ol class="readings">
           <Readings rows={head} />
-          {left > 0 && <li>… {left} more in the exported log …</li>}
+          {left > 0 && <li>{say.more(left)}</li>}
           <Readings rows={tail} />
         </ol>
       </section>
+      {photos.length > 0 && (
+        <section class="photo-row">
+          {photos.slice(0, PHOTOS).map((photo, i) => (
+            <img key={photo.hash} src={`data:${photo.type};base64,${base64(photo.bytes)}`} alt={words().keeping.photos.alt(i + 1)} />
+          ))}
+        </section>
+      )}
       <section class="seal">
-        <h2>Seal</h2>
+        <h2>{say.seal}</h2>
         <p>
-          Session {originOf(summary.id)}, {seal.count} events, SHA-256 head <code>{grouped(seal.head)}</code>. {sealWords}
+          {say.sealed(originOf(summary.id), seal.count)} <code>{grouped(seal.head)}</code>. {terms.sealWords}
         </p>
       </section>
       <div class="signs">
-        <Sign who="Technician" />
-        <Sign who="For maintenance" />
+        <Sign who={say.technician} />
+        <Sign who={say.maintenance} />
       </div>
+      {note && <p class="source">{note}</p>}
     </article>
   )
 }

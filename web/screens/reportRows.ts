@@ -1,8 +1,8 @@
 // What goes into a report's table, and how much of it: the report has two pages and no more.
-import { pointShort } from '../../content/en.ts'
-import { answerWords, seen } from '../../content/en-labels.ts'
+import { word } from '../../content/shared/ids.ts'
 import type { Entry } from '../flow/request.ts'
 import type { StoredEvent } from '../log/log.ts'
+import { words } from '../words.ts'
 
 export interface ReportRow {
   readonly n: number
@@ -18,17 +18,21 @@ const UNITS = { volt: 'V', ohm: 'Ω', amp: 'A' } as const
 const shortly = ({ request, answer }: Entry): readonly [string, string] | undefined => {
   if (request.say !== 'step') return undefined
   const { step } = request
+  const { labels, report: say, steps } = words()
   if (step.kind === 'read') {
-    const what = step.meter === 'amp' ? `A ${step.branch}` : `${UNITS[step.meter]} ${pointShort(step.red)} to ${pointShort(step.black)}`
-    return [what, answerWords({ ...answer }, UNITS[step.meter]).replace(/^shows /, '')]
+    const what =
+      step.meter === 'amp'
+        ? `A ${step.branch}`
+        : `${UNITS[step.meter]} ${say.between(steps.pointShort(step.red), steps.pointShort(step.black))}`
+    return [what, labels.valueWords({ ...answer }, UNITS[step.meter])]
   }
   if (step.kind === 'look') {
-    const what = step.look === 'device' ? `device ${step.branch}` : step.look.replace('-', ' ')
-    return [what, 'seen' in answer ? (seen[step.look]?.[answer.seen] ?? answer.seen).toLowerCase() : answerWords({ ...answer }, '')]
+    const what = step.look === 'device' ? say.device(step.branch) : say.looks[step.look]
+    return [what, 'seen' in answer ? word(labels.seen[step.look], answer.seen) : labels.valueWords({ ...answer }, '')]
   }
   if (step.kind !== 'act') return undefined
-  if (step.act.act === 'prove-dead') return ['proved dead', answerWords({ ...answer }, 'V')]
-  return step.act.act === 'zero-leads' ? ['leads zeroed', answerWords({ ...answer }, 'Ω').replace(/^shows /, '')] : undefined
+  if (step.act.act === 'prove-dead') return [say.dead, labels.valueWords({ ...answer }, 'V')]
+  return step.act.act === 'zero-leads' ? [say.zeroed, labels.valueWords({ ...answer }, 'Ω')] : undefined
 }
 
 export const reportRows = (entries: readonly Entry[], answers: readonly StoredEvent[]): readonly ReportRow[] => {
@@ -46,6 +50,9 @@ export const cut = (text: string, most: number): string => (text.length > most ?
 
 /** Lines of readings that leave room for all else on two pages. */
 export const MOST_LINES = 84
+/** Photos in a report, side by side, and the lines of readings that give them their room. */
+export const PHOTOS = 3
+export const PHOTO_LINES = 30
 /** Signs of a reading that surely stand on one line, in one of two columns. */
 const WIDE = 36
 export const lines = ({ what, value }: ReportRow): number => Math.ceil((what.length + value.length + 2) / WIDE)

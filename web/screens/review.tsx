@@ -2,14 +2,16 @@
 import { useEffect, useMemo, useState } from 'preact/hooks'
 import { digest, digestOne } from '../log/digest.ts'
 import type { Log, SessionSummary } from '../log/log.ts'
+import { language, problemWords } from '../words.ts'
 import { ReviewCharts } from './reviewCharts.tsx'
 import { ReviewFiles } from './reviewFiles.tsx'
 import { filtered, noFilter } from './reviewFilter.ts'
 import { ReviewList } from './reviewList.tsx'
+import { ReviewOverall } from './reviewOverall.tsx'
 import { ReviewSession } from './reviewSession.tsx'
 import './review.css'
 
-type View = { at: 'list' } | { at: 'charts' } | { at: 'files' } | { at: 'session'; id: string }
+type View = { at: 'list' } | { at: 'charts' } | { at: 'files' } | { at: 'report' } | { at: 'session'; id: string }
 
 /** Newest first by the wall clock: sessions of several phones have no other order. */
 const byStart = (sessions: readonly SessionSummary[]): SessionSummary[] =>
@@ -29,7 +31,7 @@ export const Review = ({ log, leave }: { log: Log; leave: () => void }) => {
     setSessions(all)
     return all
   }
-  const say = (reason: unknown) => setProblem(reason instanceof Error ? reason.message : String(reason))
+  const say = (reason: unknown) => setProblem(problemWords(reason))
   useEffect(() => {
     let here = true
     const work = async () => {
@@ -46,16 +48,18 @@ export const Review = ({ log, leave }: { log: Log; leave: () => void }) => {
       here = false
     }
   }, [log, view.at === 'files'])
-  const shown = useMemo(() => filtered(sessions ?? [], filter), [sessions, filter])
+  const shown = useMemo(() => filtered(sessions ?? [], filter), [sessions, filter, language()])
   const back = () => setView({ at: 'list' })
   const common = { log, sessions: shown, back, open: (id: string) => setView({ at: 'session', id }) }
 
   if (view.at === 'charts') return <ReviewCharts {...common} />
-  if (view.at === 'files') return <ReviewFiles {...common} changed={load} />
+  if (view.at === 'files') return <ReviewFiles {...common} changed={load} report={() => setView({ at: 'report' })} />
+  if (view.at === 'report') return <ReviewOverall sessions={shown} back={() => setView({ at: 'files' })} />
   if (view.at === 'session')
     return (
       <ReviewSession
         log={log}
+        all={sessions ?? []}
         summary={sessions?.find(({ id }) => id === view.id)}
         changed={() => digestOne(log, view.id).then(load).catch(say)}
         back={back}

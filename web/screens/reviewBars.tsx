@@ -1,4 +1,5 @@
 import { useWidth } from '../drawing/width.ts'
+import { words } from '../words.ts'
 
 export interface Bar {
   readonly name: string
@@ -55,11 +56,12 @@ interface ChartProps {
   readonly note: string
   readonly bars: readonly Bar[]
   /** Heads of the table: what is counted, and how. */
-  readonly heads: readonly [string, string]
+  readonly heads: { readonly of: string; readonly how: string }
 }
 
 /** A chart is a picture with its table behind it. */
 export const Chart = ({ title, note, bars, heads }: ChartProps) => {
+  const { charts: say } = words().review
   const isPareto = bars.some(bar => bar.upTo !== undefined)
   const percent = (share: number | undefined) => (share === undefined ? '' : `${Math.round(share * 100)} %`)
   return (
@@ -67,7 +69,7 @@ export const Chart = ({ title, note, bars, heads }: ChartProps) => {
       <h2>{title}</h2>
       <p class="why">{note}</p>
       {bars.length === 0 ? (
-        <p>Nothing to count yet.</p>
+        <p>{say.nothing}</p>
       ) : (
         <Picture
           alt={`${title}: ${bars
@@ -79,13 +81,13 @@ export const Chart = ({ title, note, bars, heads }: ChartProps) => {
       )}
       {bars.length > 0 && (
         <details>
-          <summary>Table, {bars.length} lines</summary>
+          <summary>{say.table(bars.length)}</summary>
           <table>
             <thead>
               <tr>
-                <th>{heads[0]}</th>
-                <th>{heads[1]}</th>
-                {isPareto && <th>up to here</th>}
+                <th>{heads.of}</th>
+                <th>{heads.how}</th>
+                {isPareto && <th>{say.upTo}</th>}
               </tr>
             </thead>
             <tbody>

@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks'
 import { couch } from '../log/couch.ts'
 import type { Log } from '../log/log.ts'
 import { receive, send } from '../log/outbox.ts'
+import { words } from '../words.ts'
 import { takenWords } from './reviewTaken.ts'
 
 /** Where the address is kept. Empty, as it is at first: nothing is sent anywhere. */
@@ -34,19 +35,20 @@ interface DeskProps {
 /** The site's own store, if there is one: finished sessions go there, all others come from there. */
 export const ReviewDesk = ({ log, busy, work, say, changed }: DeskProps) => {
   const [path, setPath] = useState(kept)
+  const { desk } = words().review
   const address = path.trim() === '' ? undefined : onThisSite(path.trim())
   const keep = (text: string) => {
     setPath(text)
     try {
       localStorage.setItem(KEY, text)
     } catch {
-      say('The address is not kept: this browser stores nothing.')
+      say(desk.notKept)
     }
   }
   const out = () =>
     work(async () => {
       const { done, differing, missing } = await send(log, couch(address ?? ''))
-      say(`Sent and read back: ${done} sessions. Held otherwise there: ${differing.length}. Not all there yet: ${missing.length}.`)
+      say(desk.sent(done, differing.length, missing.length))
       await changed()
     })
   const take = () =>
@@ -54,25 +56,25 @@ export const ReviewDesk = ({ log, busy, work, say, changed }: DeskProps) => {
       let any = false
       for await (const taken of receive(log, couch(address ?? ''))) {
         any = true
-        say(takenWords('From the desk', taken))
+        say(takenWords(desk.from, taken))
       }
-      if (!any) say('The desk holds nothing.')
+      if (!any) say(desk.nothing)
       await changed()
     })
   return (
     <section>
-      <h2>Desk</h2>
-      <p>A CouchDB database of the site. Off until its path on this host stands here. Nothing is deleted on the phone.</p>
+      <h2>{desk.title}</h2>
+      <p>{desk.note}</p>
       <label class="field">
-        Path of the database
-        <input type="text" value={path} autocomplete="off" placeholder="off" onInput={e => keep(e.currentTarget.value)} />
+        {desk.path}
+        <input type="text" value={path} autocomplete="off" placeholder={desk.off} onInput={e => keep(e.currentTarget.value)} />
       </label>
-      {path.trim() !== '' && address === undefined && <p class="problem">Only a path on this host: the app talks to no other.</p>}
+      {path.trim() !== '' && address === undefined && <p class="problem">{desk.onlyHere}</p>}
       <button type="button" class="answer" disabled={busy || address === undefined} onClick={out}>
-        Send finished sessions
+        {desk.send}
       </button>
       <button type="button" class="answer" disabled={busy || address === undefined} onClick={take}>
-        Fetch all sessions
+        {desk.fetch}
       </button>
     </section>
   )

@@ -1,13 +1,18 @@
 import { useEffect, useState } from 'preact/hooks'
-import { sealWords } from '../../content/en-record.ts'
+import { COMMA, POINT } from '../log/csv.ts'
 import schema from '../log/export.schema.json'
-import { exportMany } from '../log/export.ts'
+import { type ExportFile, type Extras, exportMany } from '../log/export.ts'
 import { readSessions } from '../log/import.ts'
 import type { Log, SessionSummary } from '../log/log.ts'
+import { exportOverview } from '../log/overview.ts'
+import { exportPhotos } from '../log/photoFile.ts'
 import { grouped, verify } from '../log/seal.ts'
 import type { People } from '../log/sheet.ts'
 import { takeIn } from '../log/takeIn.ts'
+import { first, problemWords, words } from '../words.ts'
+import { useLeaving } from './leaving.tsx'
 import { ReviewDesk } from './reviewDesk.tsx'
+import { day } from './reviewFilter.ts'
 import { takenWords } from './reviewTaken.ts'
 import { share } from './share.ts'
 import { Title } from './title.tsx'
@@ -32,8 +37,21 @@ const FilePick = ({ name, taken }: { name: string; taken: (files: readonly File[
   </label>
 )
 const textOf = async (file: File): Promise<string> => {
-  if (file.size > MOST_BYTES) throw new Error(`${file.name} is ${file.size} bytes long, but at most ${MOST_BYTES} are read.`)
+  if (file.size > MOST_BYTES) throw new Error(words().review.files.tooLong(file.name, file.size, MOST_BYTES))
   return file.text()
+}
+
+/** The sessions, and after them their photos where they are asked for. */
+async function* allFiles(
+  log: Log,
+  ids: readonly string[],
+  what: string,
+  kind: 'json' | 'ndjson',
+  extras: Extras,
+  withPhotos: boolean,
+): AsyncGenerator<ExportFile> {
+  yield* exportMany(log, ids, what, kind, extras)
+  if (withPhotos) yield* exportPhotos(log, ids, what, extras)
 }
 
 interface FilesProps {
@@ -41,37 +59,51 @@ interface FilesProps {
   readonly sessions: readonly SessionSummary[]
   /** The log has taken something in. */
   readonly changed: () => Promise<unknown>
+  /** Opens the report of these sessions. */
+  readonly report: () => void
   readonly back: () => void
 }
 
+/** When the latest of them was seen to leave. */
+const lastExported = (sessions: readonly SessionSummary[]): string => {
+  const { left } = words().keeping
+  const latest = sessions.reduce((last, { exported = '' }) => (exported > last ? exported : last), '')
+  return latest === '' ? left.never : left.last(day(latest))
+}
+
 /** Sessions out of the log, into it, and a file compared with its seal. */
-export const ReviewFiles = ({ log, sessions, changed, back }: FilesProps) => {
+export const ReviewFiles = ({ log, sessions, changed, report, back }: FilesProps) => {
   const [lines, setLines] = useState<readonly string[]>([])
   const [people, setPeople] = useState<People>([])
   const [withNames, setWithNames] = useState(false)
+  const [withPhotos, setWithPhotos] = useState(false)
+  const [comma, setComma] = useState(first().figures.sign === ',')
   const [noted, setNoted] = useState('')
   const [busy, setBusy] = useState(false)
   useEffect(() => {
     log.people().then(setPeople, () => setPeople([]))
   }, [log])
+  const { keeping, review } = words()
+  const { files: text, toList } = review
   const say = (line: string) => setLines(now => [...now, line])
   const work = async (doing: () => Promise<void>) => {
     setBusy(true)
     setLines([])
-    await doing().catch(reason => say(reason instanceof Error ? reason.message : String(reason)))
+    await doing().catch(reason => say(problemWords(reason)))
     setBusy(false)
   }
   const machines = new Set(sessions.map(s => s.machineName))
   const [only] = machines
-  const what = machines.size === 1 && only ? only : 'sessions'
+  const what = machines.size === 1 && only ? only : text.sessions
+  const { leave, box } = useLeaving(log, say, changed)
   const out = (kind: 'json' | 'ndjson') =>
     work(async () => {
       const ids = sessions.map(s => s.id)
       const extras = { appVersion: APP_VERSION, ...(withNames ? { people } : {}) }
-      const seals = new Map(sessions.map(s => [s.id, s.seal]))
-      const source = { events: log.events, eventsOfMany: log.eventsOfMany, seal: async (id: string) => seals.get(id) }
-      for await (const file of exportMany(source, ids, what, kind, extras)) say(await share(file))
+      await leave(allFiles(log, ids, what, kind, extras, withPhotos), sessions)
+      await changed()
     })
+  const overview = () => work(async () => say(await share(exportOverview(sessions, what, comma ? COMMA : POINT))))
   const takeFiles = (files: readonly File[]) =>
     work(async () => {
       for (const file of files) say(takenWords(file.name, await takeIn(log, await textOf(file))))
@@ -81,12 +113,12 @@ export const ReviewFiles = ({ log, sessions, changed, back }: FilesProps) => {
     work(async () => {
       for (const file of files) {
         const read = readSessions(await textOf(file))
-        if (!read.ok) say(`${file.name}: ${read.message}`)
+        if (!read.ok) say(`${file.name}: ${problemWords(read.message)}`)
         if (!read.ok) continue
         for (const claim of read.value.sessions) {
           const verdict = await verify(claim, noted.trim() === '' ? undefined : noted)
-          const word = verdict.ok ? (verdict.sealed ? 'Fits its seal.' : 'Holds no seal.') : verdict.message
-          say(`${claim.id}: ${word} ${verdict.seal.count} events, head ${grouped(verdict.seal.head)}`)
+          const word = verdict.ok ? (verdict.sealed ? text.fits : text.noSeal) : problemWords(verdict.message)
+          say(text.verdict(claim.id, word, verdict.seal.count, grouped(verdict.seal.head)))
         }
       }
     })
@@ -96,50 +128,67 @@ export const ReviewFiles = ({ log, sessions, changed, back }: FilesProps) => {
     )
   return (
     <main class="place review">
-      <Title text="Export, import, verify" step="files" />
+      <Title text={text.title} step="files" />
       <section>
-        <h2>Out: the {sessions.length} sessions of the list</h2>
-        <p>Machine and month are chosen by the list’s filters. Large ones leave as several files.</p>
+        <h2>{text.out(sessions.length)}</h2>
+        <p>
+          {text.outNote} {lastExported(sessions)}
+        </p>
         {people.length > 0 && (
           <label class="choice">
             <input type="checkbox" checked={withNames} onChange={e => setWithNames(e.currentTarget.checked)} />
-            <span>With the names of {people.length} technicians; else codes alone</span>
+            <span>{text.names(people.length)}</span>
           </label>
         )}
+        <label class="choice">
+          <input type="checkbox" checked={withPhotos} onChange={e => setWithPhotos(e.currentTarget.checked)} />
+          <span>{keeping.photos.withPhotos}</span>
+        </label>
         <button type="button" class="answer" disabled={busy || sessions.length === 0} onClick={() => out('json')}>
-          One file (JSON)
+          {text.json}
         </button>
         <button type="button" class="answer" disabled={busy || sessions.length === 0} onClick={() => out('ndjson')}>
-          One event a line (NDJSON)
+          {text.ndjson}
+        </button>
+        <button type="button" class="answer" disabled={busy || sessions.length === 0} onClick={overview}>
+          {keeping.tables.overview}
+        </button>
+        <label class="choice">
+          <input type="checkbox" checked={comma} onChange={e => setComma(e.currentTarget.checked)} />
+          <span>{keeping.tables.comma}</span>
+        </label>
+        <button type="button" class="answer" disabled={sessions.length === 0} onClick={report}>
+          {keeping.overall.link}
         </button>
         <button type="button" class="plain" disabled={busy} onClick={describe}>
-          Description of the files (JSON Schema)
+          {text.schema}
         </button>
       </section>
       <section>
-        <h2>In: files of other phones</h2>
-        <p>Nothing is doubled, nothing overwritten. What differs is kept both ways.</p>
-        <FilePick name="Take in files" taken={takeFiles} />
+        <h2>{text.in}</h2>
+        <p>{text.inNote}</p>
+        <FilePick name={text.take} taken={takeFiles} />
       </section>
       <section>
-        <h2>Verify</h2>
-        <p>{sealWords}</p>
+        <h2>{text.verify}</h2>
+        <p>{words().record.sealWords}</p>
         <label class="field">
-          Head from a printed report, if there is one
+          {text.head}
           <input type="text" value={noted} autocomplete="off" onInput={e => setNoted(e.currentTarget.value)} />
         </label>
-        <FilePick name="Compare a file with its seal" taken={compare} />
+        <FilePick name={text.compare} taken={compare} />
       </section>
       <ReviewDesk log={log} busy={busy} work={work} say={say} changed={changed} />
       <div role="status" class="lines">
-        {busy && <p>Working …</p>}
+        {busy && <p>{text.working}</p>}
         {lines.map(line => (
           <p key={line}>{line}</p>
         ))}
       </div>
+      {box}
       <div class="actions flow">
         <button type="button" class="plain" onClick={back}>
-          Back to the list
+          {toList}
         </button>
       </div>
     </main>

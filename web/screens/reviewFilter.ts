@@ -1,8 +1,6 @@
-import { faults } from '../../content/en-findings.ts'
-import { results } from '../../content/en-labels.ts'
-import { foundPlace } from '../../content/en-record.ts'
 import { monthOf } from '../log/counts.ts'
 import type { SessionSummary } from '../log/log.ts'
+import { faultWord, words, wrongWord } from '../words.ts'
 
 /** Empty texts let everything through. */
 export interface Filter {
@@ -14,22 +12,24 @@ export interface Filter {
 }
 export const noFilter: Filter = { words: '', machine: '', month: '', result: '', fault: '' }
 
-export const faultWord = (fault: string): string => faults[fault] ?? fault
 export const day = (iso: string): string => `${iso.slice(0, 10)} ${iso.slice(11, 16)}`
 
 /** What was found, in a line. */
 export const foundWords = ({ facts, branch, wrong }: SessionSummary): string => {
   const found = facts?.found
-  if (found) return [found.branch, found.run || found.load ? foundPlace(found) : '', faultWord(found.fault)].filter(Boolean).join(' · ')
-  return [branch, wrong].filter(Boolean).join(': ')
+  if (found)
+    return [found.branch, found.run || found.load ? words().record.foundPlace(found) : '', faultWord(found.fault)]
+      .filter(Boolean)
+      .join(' · ')
+  return [branch, wrongWord(wrong ?? '')].filter(Boolean).join(': ')
 }
 const searched = (session: SessionSummary): string =>
   [
     session.machineName,
     session.machineId,
     day(session.startedAt),
-    session.result && results[session.result]?.title,
-    session.wrong,
+    session.result && words().labels.results[session.result].title,
+    wrongWord(session.wrong ?? ''),
     session.facts?.who,
     foundWords(session),
   ]
@@ -37,8 +37,8 @@ const searched = (session: SessionSummary): string =>
     .toLowerCase()
 
 /** The sessions that the filter lets through; each word must occur somewhere. */
-export const filtered = (sessions: readonly SessionSummary[], { words, machine, month, result, fault }: Filter): SessionSummary[] => {
-  const wanted = words.toLowerCase().split(/\s+/).filter(Boolean)
+export const filtered = (sessions: readonly SessionSummary[], { words: text, machine, month, result, fault }: Filter): SessionSummary[] => {
+  const wanted = text.toLowerCase().split(/\s+/).filter(Boolean)
   return sessions.filter(
     session =>
       (machine === '' || session.machineId === machine) &&

@@ -1,7 +1,6 @@
 import { useMemo, useState } from 'preact/hooks'
-import { results } from '../../content/en-labels.ts'
-import { duration } from '../../content/en-record.ts'
 import { originOf, type SessionSummary } from '../log/log.ts'
+import { first, language, words } from '../words.ts'
 import { choices, day, type Filter, foundWords, noFilter } from './reviewFilter.ts'
 import { Title } from './title.tsx'
 
@@ -26,7 +25,7 @@ const Choice = (p: { name: string; value: string; of: readonly (readonly [string
   <label>
     {p.name}
     <select value={p.value} onChange={e => p.set(e.currentTarget.value)}>
-      <option value="">all</option>
+      <option value="">{words().review.list.all}</option>
       {p.of.map(([value, word]) => (
         <option key={value} value={value}>
           {word}
@@ -43,49 +42,51 @@ const toldTwice = (sessions: readonly SessionSummary[]): ReadonlySet<string> =>
 export const ReviewList = ({ all, shown, filter, setFilter, left, problem, open, charts, files, leave }: ListProps) => {
   const [pages, setPages] = useState(1)
   const [wide, setWide] = useState(false)
-  const of = useMemo(() => choices(all ?? []), [all])
+  const { labels, review } = words()
+  const { list: say } = review
+  const of = useMemo(() => choices(all ?? []), [all, language()])
   const twice = useMemo(() => toldTwice(all ?? []), [all])
   const set = (part: Partial<Filter>) => {
     setPages(1)
     setFilter({ ...filter, ...part })
   }
-  const outcomes = [...Object.entries(results).map(([id, { title }]) => [id, title] as const), ['open', 'not finished'] as const]
+  const outcomes = [...Object.entries(labels.results).map(([id, { title }]) => [id, title] as const), ['open', review.notFinished] as const]
   return (
     <main class="place review">
-      <Title text="Review the log" step="review" />
+      <Title text={say.title} step="review" />
       {problem && (
         <p role="alert" class="problem">
           {problem}
         </p>
       )}
       <label class="field">
-        Search
+        {say.search}
         <input type="search" value={filter.words} onInput={e => set({ words: e.currentTarget.value })} />
       </label>
       <button type="button" class="plain" aria-expanded={wide} onClick={() => setWide(!wide)}>
-        Filters{filter.machine || filter.month || filter.result || filter.fault ? ', in use' : ''}
+        {filter.machine || filter.month || filter.result || filter.fault ? say.inUse : say.filters}
       </button>
       {wide && (
         <div class="filters">
-          <Choice name="Machine" value={filter.machine} of={of.machine} set={machine => set({ machine })} />
-          <Choice name="Month" value={filter.month} of={of.month} set={month => set({ month })} />
-          <Choice name="Result" value={filter.result} of={outcomes} set={result => set({ result })} />
-          <Choice name="Fault" value={filter.fault} of={of.fault} set={fault => set({ fault })} />
+          <Choice name={say.machine} value={filter.machine} of={of.machine} set={machine => set({ machine })} />
+          <Choice name={say.month} value={filter.month} of={of.month} set={month => set({ month })} />
+          <Choice name={say.result} value={filter.result} of={outcomes} set={result => set({ result })} />
+          <Choice name={say.fault} value={filter.fault} of={of.fault} set={fault => set({ fault })} />
           <button type="button" class="plain" onClick={() => set(noFilter)}>
-            Show all again
+            {say.showAll}
           </button>
         </div>
       )}
       <p role="status">
-        {all === undefined ? 'Reading the log …' : `${shown.length} of ${all.length} sessions`}
-        {left > 0 ? `, ${left} still being read` : ''}
+        {all === undefined ? review.reading : say.count(shown.length, all.length)}
+        {left > 0 ? `, ${say.stillRead(left)}` : ''}
       </p>
       <nav class="pair">
         <button type="button" class="answer" onClick={charts} disabled={shown.length === 0}>
-          Charts of these {shown.length}
+          {say.charts(shown.length)}
         </button>
         <button type="button" class="answer" onClick={files}>
-          Files
+          {say.files}
         </button>
       </nav>
       <ul class="sessions">
@@ -94,24 +95,24 @@ export const ReviewList = ({ all, shown, filter, setFilter, left, problem, open,
             <button type="button" class="answer two" onClick={() => open(s.id)}>
               {s.machineName}
               <small>
-                {day(s.startedAt)} · {s.result ? results[s.result]?.title : 'not finished'}
-                {s.imported ? ' · from a file' : ''}
-                {s.facts?.times.diagnosis === undefined ? '' : ` · found in ${duration(s.facts.times.diagnosis)}`}
+                {day(s.startedAt)} · {s.result ? labels.results[s.result].title : review.notFinished}
+                {s.imported ? ` · ${say.fromFile}` : ''}
+                {s.facts?.times.diagnosis === undefined ? '' : ` · ${say.foundIn(first().figures.duration(s.facts.times.diagnosis))}`}
               </small>
               {foundWords(s) && <small>{foundWords(s)}</small>}
-              {twice.has(originOf(s.id)) && <small>Told in two ways: both are kept. Compare them.</small>}
+              {twice.has(originOf(s.id)) && <small>{say.twice}</small>}
             </button>
           </li>
         ))}
       </ul>
       {shown.length > pages * PAGE && (
         <button type="button" class="answer" onClick={() => setPages(pages + 1)}>
-          Show more
+          {say.more}
         </button>
       )}
       <div class="actions flow">
         <button type="button" class="plain" onClick={leave}>
-          Back
+          {first().back}
         </button>
       </div>
     </main>

@@ -1,8 +1,10 @@
 import { useEffect, useRef, useState } from 'preact/hooks'
 import drawingStyle from '../drawing/drawing.css?inline'
 import { fileName } from '../log/export.ts'
-import { originOf } from '../log/log.ts'
+import { type Log, originOf } from '../log/log.ts'
+import type { Photo } from '../log/photo.ts'
 import { type Seal, sealOf } from '../log/seal.ts'
+import { language, problemWords, words } from '../words.ts'
 import { Report } from './report.tsx'
 import './report.css'
 import reportStyle from './report.css?inline'
@@ -14,24 +16,28 @@ const escaped = (text: string): string => text.replace(/[&<>"]/g, sign => `&#${s
 const asFile = (report: Element, title: string): string =>
   [
     '<!doctype html>',
-    '<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">',
-    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">`,
+    `<html lang="${language()}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">`,
+    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">`,
     `<title>${escaped(title)}</title><style>${drawingStyle}\n${reportStyle}</style></head>`,
     `<body>${report.outerHTML}</body></html>`,
     '',
   ].join('\n')
 
 /** The report before it leaves: what is seen here is what is printed and saved. */
-export const ReviewReport = ({ opened, back }: { opened: Opened; back: () => void }) => {
+export const ReviewReport = ({ log, opened, back }: { log: Log; opened: Opened; back: () => void }) => {
   const { summary, events, people, facts } = opened
   const [seal, setSeal] = useState<Seal | undefined>()
   const [withName, setWithName] = useState(false)
+  const [photos, setPhotos] = useState<readonly Photo[]>([])
+  const [withPhotos, setWithPhotos] = useState(false)
   const [status, setStatus] = useState('')
   const paper = useRef<HTMLDivElement>(null)
-  const fail = (reason: unknown) => setStatus(reason instanceof Error ? reason.message : String(reason))
+  const fail = (reason: unknown) => setStatus(problemWords(reason))
   useEffect(() => {
     // Reckoned anew, not taken from the list: the report vouches for what it shows.
     sealOf(originOf(summary.id), events).then(setSeal, fail)
+    // A report does without photos that cannot be read.
+    log.photos(summary.id).then(setPhotos, () => setPhotos([]))
     scrollTo(0, 0)
   }, [summary.id, events])
   const save = () => {
@@ -43,10 +49,11 @@ export const ReviewReport = ({ opened, back }: { opened: Opened; back: () => voi
       fail,
     )
   }
+  const { keeping, report: say, review } = words()
   const hasName = people.some(({ code }) => code === facts.who)
   return (
     <main class="place review paper-view">
-      <div ref={paper}>{seal && <Report opened={opened} seal={seal} withName={withName} />}</div>
+      <div ref={paper}>{seal && <Report opened={opened} seal={seal} withName={withName} photos={withPhotos ? photos : []} />}</div>
       <p role="status" class="noprint">
         {status}
       </p>
@@ -54,17 +61,23 @@ export const ReviewReport = ({ opened, back }: { opened: Opened; back: () => voi
         {hasName && (
           <label class="choice">
             <input type="checkbox" checked={withName} onChange={e => setWithName(e.currentTarget.checked)} />
-            <span>With the technician’s name; else the code alone</span>
+            <span>{say.withName}</span>
+          </label>
+        )}
+        {photos.length > 0 && (
+          <label class="choice">
+            <input type="checkbox" checked={withPhotos} onChange={e => setWithPhotos(e.currentTarget.checked)} />
+            <span>{keeping.photos.title}</span>
           </label>
         )}
         <button type="button" class="primary" onClick={() => print()}>
-          Print
+          {review.print}
         </button>
         <button type="button" class="answer" onClick={save}>
-          Save as a page (HTML)
+          {say.save}
         </button>
         <button type="button" class="plain" onClick={back}>
-          Back to the session
+          {review.toSession}
         </button>
       </div>
     </main>

@@ -1,18 +1,22 @@
 import { useEffect, useState } from 'preact/hooks'
-import { results, symptoms } from '../../content/en-labels.ts'
-import { causes, duration, foundPlace, mechanisms, modes, termWord, times, timesDoubt, timesNote } from '../../content/en-record.ts'
+import { TIME_KEYS } from '../../content/shared/ids.ts'
 import type { Session } from '../flow/request.ts'
 import { closedForm } from '../log/closing.ts'
+import { COMMA, POINT } from '../log/csv.ts'
 import { playedAgain } from '../log/digest.ts'
-import { exportCsv, exportJson, exportLines } from '../log/export.ts'
+import { type ExportFile, exportCsv, exportJson, exportLines } from '../log/export.ts'
 import { factsOf } from '../log/facts.ts'
 import { type Facts, type Log, originOf, type SessionSummary, type StoredEvent } from '../log/log.ts'
 import type { People } from '../log/sheet.ts'
+import { faultWord, first, problemWords, termWord, words, wrongWord } from '../words.ts'
+import { useLeaving } from './leaving.tsx'
 import { Pairs } from './pairs.tsx'
-import { day, faultWord } from './reviewFilter.ts'
+import { Photos } from './photos.tsx'
+import { day } from './reviewFilter.ts'
 import { ReviewRecord } from './reviewRecord.tsx'
 import { ReviewReport } from './reviewReport.tsx'
 import { ReviewSteps } from './reviewSteps.tsx'
+import { ReviewTrend } from './reviewTrend.tsx'
 import { share } from './share.ts'
 import { Title } from './title.tsx'
 
@@ -28,37 +32,53 @@ export interface Opened {
 }
 
 /** The times of maintenance, each with its meaning. */
-export const Times = ({ facts }: { facts: Facts }) => (
-  <>
-    <dl class="means">
-      {times.map(({ key, name, meaning }) => {
-        const seconds = facts.times[key]
-        return (
-          <div key={key}>
-            <dt>
-              {name}: {seconds === undefined ? 'not known' : duration(seconds)}
-              {key === 'down' &&
-                seconds !== undefined &&
-                (facts.times.downIsTold ? ', from when it was told' : ', from the session’s start')}
-            </dt>
-            <dd>{meaning}</dd>
-          </div>
-        )
-      })}
-    </dl>
-    <p class="why">
-      {timesNote} {facts.times.doubtful ? timesDoubt : ''}
-    </p>
-  </>
-)
+export const Times = ({ facts }: { facts: Facts }) => {
+  const { record: terms, review } = words()
+  return (
+    <>
+      <dl class="means">
+        {TIME_KEYS.map(key => {
+          const { name, meaning } = terms.times[key]
+          const seconds = facts.times[key]
+          return (
+            <div key={key}>
+              <dt>
+                {name}: {seconds === undefined ? review.notKnown : first().figures.duration(seconds)}
+                {key === 'down' &&
+                  seconds !== undefined &&
+                  (facts.times.downIsTold ? `, ${review.session.fromTold}` : `, ${review.session.fromStart}`)}
+              </dt>
+              <dd>{meaning}</dd>
+            </div>
+          )
+        })}
+      </dl>
+      <p class="why">
+        {terms.timesNote} {facts.times.doubtful ? terms.timesDoubt : ''}
+      </p>
+    </>
+  )
+}
+
+interface SessionProps {
+  readonly log: Log
+  readonly all: readonly SessionSummary[]
+  readonly summary: SessionSummary | undefined
+  readonly changed: () => Promise<unknown>
+  readonly back: () => void
+}
 
 /** One session: what was found, the record, the times, and every step. */
-export const ReviewSession = (p: { log: Log; summary: SessionSummary | undefined; changed: () => Promise<unknown>; back: () => void }) => {
+export const ReviewSession = (p: SessionProps) => {
   const { log, summary } = p
   const [opened, setOpened] = useState<Opened | undefined>()
   const [status, setStatus] = useState('')
-  const [view, setView] = useState<'session' | 'record' | 'report'>('session')
-  const fail = (reason: unknown) => setStatus(reason instanceof Error ? reason.message : String(reason))
+  const [view, setView] = useState<'session' | 'record' | 'report' | 'trend'>('session')
+  const { keeping, labels, record: terms, review } = words()
+  const { session: say } = review
+  const [comma, setComma] = useState(first().figures.sign === ',')
+  const { leave, box } = useLeaving(log, setStatus)
+  const fail = (reason: unknown) => setStatus(problemWords(reason))
   const load = async () => {
     if (!summary) return
     const [events, people] = await Promise.all([log.events(summary.id), log.people()])
@@ -71,11 +91,11 @@ export const ReviewSession = (p: { log: Log; summary: SessionSummary | undefined
   if (!summary || !opened)
     return (
       <main class="place review">
-        <Title text={summary?.machineName ?? 'This session is not in the log'} step="session" />
-        <p role="status">{status || 'Reading the log …'}</p>
+        <Title text={summary?.machineName ?? say.missing} step="session" />
+        <p role="status">{status || review.reading}</p>
         <div class="actions">
           <button type="button" class="plain" onClick={p.back}>
-            Back to the list
+            {review.toList}
           </button>
         </div>
       </main>
@@ -88,89 +108,110 @@ export const ReviewSession = (p: { log: Log; summary: SessionSummary | undefined
   if (view === 'record')
     return (
       <ReviewRecord
+        log={log}
         opened={opened}
         back={here}
         save={async (event, person) => {
           if (person) await log.savePerson(person)
           await log.append(summary.id, event)
           await p.changed()
-          setStatus('Saved')
+          setStatus(say.saved)
           here()
         }}
       />
     )
-  if (view === 'report') return <ReviewReport opened={opened} back={here} />
-  const file = (make: () => Promise<{ name: string; mime: string; text: string }>) => make().then(share).then(setStatus, fail)
+  if (view === 'report') return <ReviewReport log={log} opened={opened} back={here} />
+  if (view === 'trend') return <ReviewTrend log={log} sessions={p.all} machine={summary.machineId} back={here} />
+  const file = (make: () => Promise<ExportFile>) =>
+    make()
+      .then(made => leave([made], [summary]))
+      .catch(fail)
+  const table = (entries: Session['entries']) =>
+    exportCsv(log, summary.id, entries, comma ? COMMA : POINT)
+      .then(share)
+      .then(setStatus, fail)
   const name = people.find(({ code }) => code === record?.who)?.name
   const stretch = facts.found?.alongRun
+  const { fixed } = first().figures
   return (
     <main class="place review">
       <Title text={summary.machineName} step="session" />
       <p>
-        {day(summary.startedAt)} · {started?.type === 'started' ? symptoms[started.symptom] : ''} ·{' '}
-        {summary.result ? results[summary.result]?.title : 'not finished'}
+        {day(summary.startedAt)} · {started?.type === 'started' ? first().symptoms[started.symptom] : ''} ·{' '}
+        {summary.result ? labels.results[summary.result].title : review.notFinished}
       </p>
-      {originOf(summary.id) !== summary.id && <p>This is another telling of a session that the log holds differently.</p>}
+      {originOf(summary.id) !== summary.id && <p>{say.otherTelling}</p>}
       <section>
-        <h2>Found</h2>
+        <h2>{say.found}</h2>
         {facts.found ? (
           <Pairs
             rows={[
-              ['Fault', faultWord(facts.found.fault)],
-              ['Branch', facts.found.branch],
-              ['Place', foundPlace(facts.found)],
-              ['Along the run', stretch && `${stretch.best.toFixed(1)} m, ${stretch.low.toFixed(1)} to ${stretch.high.toFixed(1)}`],
+              [say.fault, faultWord(facts.found.fault)],
+              [say.branch, facts.found.branch],
+              [say.place, terms.foundPlace(facts.found)],
+              [say.along, stretch && say.stretch(fixed(stretch.best, 1), fixed(stretch.low, 1), fixed(stretch.high, 1))],
             ]}
           />
         ) : (
-          <p>No finding was confirmed.</p>
+          <p>{say.noFinding}</p>
         )}
       </section>
       <section>
-        <h2>Record</h2>
+        <h2>{say.record}</h2>
         {closed ? (
           <Pairs
             rows={[
-              ['What was wrong', closed.wrong],
-              [modes.name, record?.mode && termWord(record.mode)],
-              [mechanisms.name, record?.mechanism && termWord(record.mechanism)],
-              [causes.name, record?.cause && termWord(record.cause)],
-              ['Mended', record?.mended],
-              ['With', record?.material],
-              ['By', record?.who && (name ? `${record.who}, ${name}` : record.who)],
-              ['Note', closed.note],
+              [terms.wrong, wrongWord(closed.wrong)],
+              [terms.modes.name, record?.mode && termWord(record.mode)],
+              [terms.mechanisms.name, record?.mechanism && termWord(record.mechanism)],
+              [terms.causes.name, record?.cause && termWord(record.cause)],
+              [say.mended, record?.mended],
+              [say.with, record?.material],
+              [say.by, record?.who && (name ? `${record.who}, ${name}` : record.who)],
+              [say.note, closed.note],
             ]}
           />
         ) : (
-          <p>Not filled in yet.</p>
+          <p>{say.notFilled}</p>
         )}
         <button type="button" class="answer" onClick={() => setView('record')}>
-          Fill in the record
+          {say.fill}
         </button>
       </section>
       <section>
-        <h2>Times</h2>
+        <h2>{say.times}</h2>
         <Times facts={facts} />
       </section>
+      <Photos log={log} id={summary.id} named={record?.photos} />
       <ReviewSteps events={events} session={session} />
+      <button type="button" class="answer" onClick={() => setView('trend')}>
+        {keeping.trend.show}
+      </button>
       <p role="status">{status}</p>
+      {box}
       <div class="actions flow">
         <button type="button" class="answer" onClick={() => setView('report')}>
-          Report to print and sign
+          {say.report}
         </button>
         {session && (
-          <button type="button" class="answer" onClick={() => file(() => exportCsv(log, summary.id, session.entries))}>
-            Table (CSV)
+          <label class="choice">
+            <input type="checkbox" checked={comma} onChange={e => setComma(e.currentTarget.checked)} />
+            <span>{keeping.tables.comma}</span>
+          </label>
+        )}
+        {session && (
+          <button type="button" class="answer" onClick={() => table(session.entries)}>
+            {review.csv}
           </button>
         )}
         <button type="button" class="answer" onClick={() => file(() => exportJson(log, summary.id, { appVersion: APP_VERSION }))}>
-          Whole log (JSON)
+          {review.json}
         </button>
         <button type="button" class="answer" onClick={() => file(() => exportLines(log, summary.id))}>
-          Whole log, a line an event
+          {review.lines}
         </button>
         <button type="button" class="plain" onClick={p.back}>
-          Back to the list
+          {review.toList}
         </button>
       </div>
     </main>

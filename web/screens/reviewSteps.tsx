@@ -1,11 +1,10 @@
 import { useEffect, useMemo, useState } from 'preact/hooks'
-import { powers } from '../../content/en-labels.ts'
-import { duration } from '../../content/en-record.ts'
 import type { Entry, Session } from '../flow/request.ts'
 import { advance, begin } from '../flow/session.ts'
 import type { StoredEvent } from '../log/log.ts'
 import { standing } from '../log/standing.ts'
 import { elapsed } from '../log/times.ts'
+import { first, words } from '../words.ts'
 import { Scene } from './scene.tsx'
 import { answered, asked } from './timeline.tsx'
 
@@ -45,13 +44,14 @@ const Belief = ({ before, after }: { before: Session; after: Session }) => {
     .map(({ branch, p }) => ({ branch, p, old: was.get(branch) ?? 0 }))
     .sort((a, b) => Math.max(b.p, b.old) - Math.max(a.p, a.old))
     .slice(0, MOST)
+  const { steps: say } = words().review
   return (
     <table>
       <thead>
         <tr>
-          <th>Branch</th>
-          <th>of 100 before</th>
-          <th>after</th>
+          <th>{say.branch}</th>
+          <th>{say.before}</th>
+          <th>{say.afterwards}</th>
         </tr>
       </thead>
       <tbody>
@@ -73,6 +73,8 @@ export const ReviewSteps = ({ events, session }: { events: readonly StoredEvent[
   const [at, setAt] = useState(0)
   const [runs, setRuns] = useState(false)
   const last = steps.length - 1
+  const { labels, review } = words()
+  const { steps: say } = review
   useEffect(() => {
     if (!runs) return undefined
     if (at >= last) {
@@ -87,12 +89,8 @@ export const ReviewSteps = ({ events, session }: { events: readonly StoredEvent[
   if (!step)
     return (
       <section>
-        <h2>Steps</h2>
-        <p>
-          {session
-            ? 'No step was answered.'
-            : 'This session was led by another version of the procedure: its steps cannot be played again. The exported log holds all answers.'}
-        </p>
+        <h2>{say.title}</h2>
+        <p>{session ? say.none : say.otherVersion}</p>
       </section>
     )
   const { request } = step.entry
@@ -102,12 +100,10 @@ export const ReviewSteps = ({ events, session }: { events: readonly StoredEvent[
     setAt(Math.max(0, Math.min(last, to)))
   }
   return (
-    <section class="stepper" aria-label="Steps">
-      <h2>
-        Step {at + 1} of {steps.length}
-      </h2>
+    <section class="stepper" aria-label={say.title}>
+      <h2>{say.of(at + 1, steps.length)}</h2>
       <p>
-        {step.stored.wall.slice(11, 19)} · after {duration(step.at)} · {powers[step.before.power].word.toLowerCase()}
+        {step.stored.wall.slice(11, 19)} · {say.after(first().figures.duration(step.at))} · {labels.powers[step.before.power].word}
       </p>
       <p>{asked(step.before, request)}</p>
       {shown && <Scene session={step.before} step={shown} />}
@@ -117,13 +113,13 @@ export const ReviewSteps = ({ events, session }: { events: readonly StoredEvent[
       <Belief before={step.before} after={step.after} />
       <nav>
         <button type="button" class="answer" onClick={() => go(at - 1)} disabled={at === 0}>
-          Step back
+          {say.back}
         </button>
         <button type="button" class="answer" onClick={() => go(at + 1)} disabled={at >= last}>
-          Next step
+          {say.next}
         </button>
         <button type="button" class="plain" onClick={() => go(0)}>
-          To the first
+          {say.first}
         </button>
         <button
           type="button"
@@ -133,12 +129,12 @@ export const ReviewSteps = ({ events, session }: { events: readonly StoredEvent[
             setRuns(!runs)
           }}
         >
-          {runs ? 'Stop here' : 'Let it run'}
+          {runs ? say.stop : say.run}
         </button>
       </nav>
       <details>
-        <summary>All {steps.length} steps</summary>
-        {undone > 0 && <p>{undone} answers were taken back and are not listed. The exported log holds them.</p>}
+        <summary>{say.all(steps.length)}</summary>
+        {undone > 0 && <p>{say.undone(undone)}</p>}
         <ol class="timeline">
           {steps.map((one, i) => (
             <li key={one.stored.seq}>

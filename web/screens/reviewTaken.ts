@@ -1,10 +1,17 @@
 import type { TakenIn } from '../log/takeIn.ts'
+import { problemWords, words } from '../words.ts'
 
 /** What became of a file, or of what the desk sent. */
 export const takenWords = (name: string, taken: TakenIn): string => {
-  if (!taken.ok) return `${name} was refused. ${taken.message}`
+  const { files } = words().review
+  if (!taken.ok) return files.refused(name, problemWords(taken.message))
+  if ('photos' in taken) return words().keeping.photos.taken(name, taken.photos.added, taken.photos.known, taken.photos.strangers)
   const { added, grown, known, conflicts, unsealed } = taken
-  const parts = [`${added} new`, `${grown} gone on with`, `${known} known before`]
-  const odd = conflicts.length > 0 ? ` ${conflicts.length} told otherwise than here: both are kept, and marked in the list.` : ''
-  return `${name}: ${parts.join(', ')}.${odd}${unsealed > 0 ? ` ${unsealed} held no seal.` : ''}`
+  return [
+    files.taken(name, added, grown, known),
+    conflicts.length > 0 ? files.conflicts(conflicts.length) : '',
+    unsealed > 0 ? files.unsealed(unsealed) : '',
+  ]
+    .filter(Boolean)
+    .join(' ')
 }

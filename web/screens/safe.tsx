@@ -1,20 +1,70 @@
 import { Component, type ComponentChildren } from 'preact'
+import { first } from '../words.ts'
 
-/** If a screen fails to draw, say so and offer a way out: the log holds every answer that was acknowledged. */
-export class Safe extends Component<{ children: ComponentChildren }, { failed?: string }> {
+/** All sessions as a file, by the parts that write exports and by no screen: a screen has just failed. */
+const rescue = async (): Promise<void> => {
+  const [{ openLog }, { exportMany }] = await Promise.all([import('../log/store.ts'), import('../log/export.ts')])
+  const log = await openLog()
+  const ids = (await log.sessions()).map(s => s.id)
+  for await (const { name, mime, text } of exportMany(log, ids, 'log', 'ndjson')) {
+    const link = document.createElement('a')
+    link.href = URL.createObjectURL(new Blob([text], { type: mime }))
+    link.download = name
+    link.click()
+    setTimeout(() => URL.revokeObjectURL(link.href), 60_000)
+  }
+}
+
+interface State {
+  readonly failed?: string
+  readonly said?: string
+}
+const textOf = (problem: unknown): string => (problem instanceof Error ? `${problem.name}: ${problem.message}` : String(problem))
+
+/**
+ * If a screen fails, in drawing or in what a tap sets off, say so in plain words and offer a way on. The log holds every answer that
+ * was acknowledged, so that a reload leads back to the step, and the log can be taken out beforehand.
+ */
+export class Safe extends Component<{ children: ComponentChildren }, State> {
+  private readonly onError = ({ error }: ErrorEvent): void => {
+    // What comes from outside the page, or is no error of its own, has no `error`.
+    if (error instanceof Error) this.setState({ failed: textOf(error) })
+  }
+  override componentDidMount(): void {
+    addEventListener('error', this.onError)
+  }
+  override componentWillUnmount(): void {
+    removeEventListener('error', this.onError)
+  }
   override componentDidCatch(problem: unknown): void {
-    this.setState({ failed: problem instanceof Error ? problem.message : String(problem) })
+    this.setState({ failed: textOf(problem) })
   }
   override render() {
-    if (this.state.failed === undefined) return this.props.children
+    const { failed: what, said } = this.state
+    if (what === undefined) return this.props.children
+    const { failed } = first()
+    const tell = (text: string) => this.setState({ said: text })
     return (
       <main class="place">
-        <h1>This screen failed</h1>
-        <p role="alert">Every saved answer is kept. Reload, then go on where it was left.</p>
-        <p class="source">{this.state.failed}</p>
+        <h1>{failed.title}</h1>
+        <p role="alert">{failed.lead}</p>
+        <p class="source">{what}</p>
+        <p role="status">{said}</p>
         <div class="actions">
           <button type="button" class="primary" onClick={() => location.reload()}>
-            Reload the app
+            {failed.reload}
+          </button>
+          <button
+            type="button"
+            class="answer"
+            onClick={() =>
+              rescue().then(
+                () => tell(failed.saved),
+                () => tell(failed.notSaved),
+              )
+            }
+          >
+            {failed.save}
           </button>
         </div>
       </main>

@@ -1,5 +1,3 @@
-import { stepHow } from '../../content/en.ts'
-import { cabinetAlt, closedWords, groupAlt, supplyAlt, tipsAlt, treeAlt } from '../../content/en-drawings.ts'
 import type { Branch } from '../../engine/machine.ts'
 import type { Step } from '../../engine/step.ts'
 import { CABINET, Cabinet } from '../drawing/cabinet.tsx'
@@ -9,6 +7,7 @@ import { SUPPLY, SupplyDrawing } from '../drawing/supply.tsx'
 import { TIPS, Tips } from '../drawing/tips.tsx'
 import { TREE, Tree, type TreeProps } from '../drawing/tree.tsx'
 import type { Session } from '../flow/request.ts'
+import { words } from '../words.ts'
 import { branchOf, namesFor, pointNode, workingBranch } from './names.ts'
 import { Picture } from './picture.tsx'
 
@@ -38,14 +37,15 @@ const FED = 156
 
 /** The drawing of a step: the supply, the cabinet, all devices at the buses, or the branch's wiring to scale. */
 export const Scene = ({ session, step }: { session: Session; step: Shown }) => {
-  const how = stepHow(step, namesFor(session, step))
+  const { drawings, steps } = words()
+  const how = steps.stepHow(step, namesFor(session, step))
   const { positions, machine } = session
   if (step.kind === 'look' && step.look !== 'device')
     return (
       <Picture least={SUPPLY.least} most={SUPPLY.most}>
         {height => (
           <SupplyDrawing
-            alt={supplyAlt(how)}
+            alt={drawings.supplyAlt(how)}
             on={positions.supply === 'on'}
             ring={step.look === 'supply-lamp' ? 'lamp' : 'mains'}
             height={height}
@@ -57,13 +57,15 @@ export const Scene = ({ session, step }: { session: Session; step: Shown }) => {
   if (act?.act === 'supply')
     return (
       <Picture least={act.to === 'on' ? SUPPLY.least : SUPPLY.locked} most={SUPPLY.most}>
-        {height => <SupplyDrawing alt={supplyAlt(how)} on={act.to === 'on'} lamp={act.to === 'on'} ring="switch" height={height} />}
+        {height => (
+          <SupplyDrawing alt={drawings.supplyAlt(how)} on={act.to === 'on'} lamp={act.to === 'on'} ring="switch" height={height} />
+        )}
       </Picture>
     )
   if (act?.act === 'zero-leads')
     return (
       <Picture least={TIPS} most={TIPS}>
-        {() => <Tips alt={tipsAlt(how)} />}
+        {() => <Tips alt={drawings.tipsAlt(how)} />}
       </Picture>
     )
   const working = workingBranch(step)
@@ -74,7 +76,7 @@ export const Scene = ({ session, step }: { session: Session; step: Shown }) => {
       <Picture least={TREE.least} most={TREE.most}>
         {height => (
           <Tree
-            alt={treeAlt(branch.id, branch.wiring ?? [], how)}
+            alt={drawings.treeAlt(branch.id, branch.wiring ?? [], how)}
             branch={branch}
             height={height}
             {...fieldState(session, branch, step)}
@@ -93,12 +95,12 @@ export const Scene = ({ session, step }: { session: Session; step: Shown }) => {
       <Picture least={GROUP.least} most={GROUP.most}>
         {height => (
           <Group
-            alt={groupAlt(how, closed, ids.length)}
+            alt={drawings.groupAlt(how, closed, ids.length)}
             names={names}
             states={states}
             height={height}
             mode={step.meter}
-            words={closedWords(ids.length)}
+            words={drawings.closedWords(ids.length)}
           />
         )}
       </Picture>
@@ -114,7 +116,7 @@ export const Scene = ({ session, step }: { session: Session; step: Shown }) => {
     <Picture least={crop ? CABINET.crop : amp && injecting ? FED : CABINET.least} most={crop ? CABINET.crop : CABINET.most}>
       {height => (
         <Cabinet
-          alt={cabinetAlt(how)}
+          alt={drawings.cabinetAlt(how)}
           height={height}
           branches={ids}
           working={working}

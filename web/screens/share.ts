@@ -1,18 +1,26 @@
-interface Shared {
+import { words } from '../words.ts'
+
+export interface Shared {
   readonly name: string
   readonly mime: string
   readonly text: string
 }
+/** What was done with a file, and the sentence that says so. Only of the share sheet does a browser tell that it was taken. */
+export interface HandedOut {
+  readonly how: 'sheet' | 'downloads' | 'not'
+  readonly said: string
+}
 
-/** Gives a file away: by the share sheet where the phone takes it, else as a download. Says what was done; never claims more. */
-export const share = async ({ name, mime, text }: Shared): Promise<string> => {
+/** Gives a file away: by the share sheet where the phone takes it, else as a download. Never claims more than was done. */
+export const handOut = async ({ name, mime, text }: Shared): Promise<HandedOut> => {
+  const { share: say } = words().session
   const file = new File([text], name, { type: mime })
   if (navigator.canShare?.({ files: [file] })) {
     try {
       await navigator.share({ files: [file] })
-      return `${name} was handed to the share sheet.`
+      return { how: 'sheet', said: say.sheet(name) }
     } catch (problem) {
-      if (problem instanceof DOMException && problem.name === 'AbortError') return 'Not shared.'
+      if (problem instanceof DOMException && problem.name === 'AbortError') return { how: 'not', said: say.not }
     }
   }
   const link = document.createElement('a')
@@ -20,5 +28,6 @@ export const share = async ({ name, mime, text }: Shared): Promise<string> => {
   link.download = name
   link.click()
   setTimeout(() => URL.revokeObjectURL(link.href), 60_000)
-  return `${name} was handed to the downloads.`
+  return { how: 'downloads', said: say.downloads(name) }
 }
+export const share = async (file: Shared): Promise<string> => (await handOut(file)).said

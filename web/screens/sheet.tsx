@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact'
 import { useEffect, useRef } from 'preact/hooks'
+import { words } from '../words.ts'
 
 /** A sheet over the screen. The browser keeps the focus in it and closes it with Escape. */
 export const Sheet = ({ title, close, children }: { title: string; close: () => void; children: ComponentChildren }) => {
@@ -10,9 +11,12 @@ export const Sheet = ({ title, close, children }: { title: string; close: () => 
   return (
     <dialog ref={sheet} onClose={close} aria-labelledby="sheet-title">
       <h2 id="sheet-title">{title}</h2>
-      {children}
-      <button type="button" class="plain" onClick={close}>
-        Back to the step
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by the keyboard (WCAG 2.1.1) */}
+      <section class="body" tabIndex={0} aria-labelledby="sheet-title">
+        {children}
+      </section>
+      <button type="button" class="plain" onClick={() => sheet.current?.close()}>
+        {words().session.backToStep}
       </button>
     </dialog>
   )

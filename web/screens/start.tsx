@@ -1,5 +1,10 @@
 import { useEffect, useState } from 'preact/hooks'
+import { Icon } from '../drawing/icons.tsx'
 import type { Log, SessionSummary } from '../log/log.ts'
+import { readyOffline } from '../offline.ts'
+import { first, problemWords } from '../words.ts'
+import { Install } from './install.tsx'
+import { LanguageChoice } from './language.tsx'
 import { Newer } from './newer.tsx'
 
 interface StartProps {
@@ -10,16 +15,21 @@ interface StartProps {
   readonly unknown: () => void
   readonly resume: (id: string) => void
   readonly past: () => void
+  readonly takeOver: () => void
+  readonly settings: () => void
+  readonly tool: () => void
+  readonly check: () => void
+  readonly machines: () => void
 }
 /** Larger than any machine file has a right to be, in bytes. */
 const TOO_LARGE = 10_000_000
 
 const readFile = async (file: File): Promise<unknown> => {
-  if (file.size > TOO_LARGE) throw new Error(`${file.name} is larger than 10 MB: not a machine file.`)
+  if (file.size > TOO_LARGE) throw new Error(first().start.tooLarge(file.name))
   try {
     return JSON.parse(await file.text())
   } catch {
-    throw new Error(`${file.name} is not a JSON file.`)
+    throw new Error(first().start.notJson(file.name))
   }
 }
 /** The unfinished session and the step it stands at. */
@@ -36,58 +46,80 @@ const unfinished = async (log: Log) => {
 }
 
 /** The first screen: which machine, or go on where it was left. */
-export const Start = ({ log, problem, take, demo, unknown, resume, past }: StartProps) => {
+export const Start = ({ log, problem, take, demo, unknown, resume, past, tool, check, machines, takeOver, settings }: StartProps) => {
   const [open, setOpen] = useState<(SessionSummary & { step: number }) | undefined>()
   const [trouble, setTrouble] = useState('')
   const [offline, setOffline] = useState(false)
+  const { start: say } = first()
   useEffect(() => {
     log()
       .then(unfinished)
-      .then(setOpen, e => setTrouble(e instanceof Error ? e.message : String(e)))
-    navigator.serviceWorker?.ready.then(() => setOffline(true))
+      .then(setOpen, e => setTrouble(problemWords(e)))
+    readyOffline().then(setOffline, () => setOffline(false))
   }, [log])
   return (
     <main class="place">
       <h1>Ohmward</h1>
-      <p>To the fault in a 24 V d.c. control circuit, with a multimeter, step by step.</p>
+      <p>{say.lead}</p>
       {(problem || trouble) && (
         <p role="alert" class="problem">
           {problem || trouble}
         </p>
       )}
-      <p role="status">{offline ? 'Stored on this phone: works without a network.' : ''}</p>
-      {!open && <Newer />}
-      {open && (
-        <button type="button" class="primary two" onClick={() => resume(open.id)}>
-          Go on: {open.machineName}
-          <small>
-            session of {open.startedAt.slice(11, 16)}, step {open.step}
-          </small>
-        </button>
-      )}
-      <div class="actions">
-        <button type="button" class={open ? 'answer' : 'primary'} onClick={demo}>
-          Demo machine
+      <LanguageChoice />
+      <div class="actions list">
+        <button type="button" class={open ? 'answer' : 'primary'} onClick={machines}>
+          {say.machines}
         </button>
         <button type="button" class="answer" onClick={unknown}>
-          Unknown machine
+          {say.unknown}
         </button>
-        <label class="answer file">
-          Machine file
-          <input
-            type="file"
-            accept=".json,application/json"
-            onChange={e => {
-              const file = e.currentTarget.files?.[0]
-              if (file) take(() => readFile(file))
-              e.currentTarget.value = ''
-            }}
-          />
-        </label>
-        <button type="button" class="answer" onClick={past}>
-          Past sessions
-        </button>
+        <div class="duo">
+          <button type="button" class="answer" onClick={takeOver}>
+            {say.takeOver}
+          </button>
+          <label class="answer file">
+            {say.file}
+            <input
+              type="file"
+              accept=".json,application/json"
+              onChange={e => {
+                const file = e.currentTarget.files?.[0]
+                if (file) take(() => readFile(file))
+                e.currentTarget.value = ''
+              }}
+            />
+          </label>
+          <button type="button" class="answer" onClick={past}>
+            {say.past}
+          </button>
+          <button type="button" class="answer" onClick={tool}>
+            {say.tool}
+          </button>
+          <button type="button" class="answer" onClick={demo}>
+            {say.demo}
+          </button>
+          <button type="button" class="answer" onClick={check}>
+            {say.check}
+          </button>
+          <button type="button" class="answer" onClick={settings}>
+            <Icon name="settings" />
+            {say.settings}
+          </button>
+        </div>
       </div>
+      {/* What comes later comes below: nothing that a thumb is about to tap moves away. */}
+      <p role="status">{offline ? say.offline : ''}</p>
+      {!open && <Newer />}
+      {!open && <Install />}
+      {open && (
+        <div class="actions">
+          <button type="button" class="primary two" onClick={() => resume(open.id)}>
+            {say.goOn(open.machineName)}
+            <small>{say.where(open.startedAt.slice(11, 16), open.step)}</small>
+          </button>
+        </div>
+      )}
     </main>
   )
 }

@@ -1,14 +1,15 @@
 import { useState } from 'preact/hooks'
-import { actDone, pointShort, stepTitle, stepUnder } from '../../content/en.ts'
-import { seen } from '../../content/en-labels.ts'
-import { whySentence } from '../../content/en-whys.ts'
 import type { Step } from '../../engine/step.ts'
 import type { Request } from '../flow/request.ts'
+import { whyWords, words } from '../words.ts'
 import { Actions } from './actions.tsx'
+import { careOf } from './care.ts'
 import { Frame } from './frame.tsx'
 import { Keypad, type Quantity, rawValue, type Typed, untyped } from './keypad.tsx'
 import { namesFor } from './names.ts'
 import { Notice } from './notice.tsx'
+import { otherScale } from './scale.ts'
+import { ScaleSheet } from './scaleSheet.tsx'
 import { Scene } from './scene.tsx'
 import { SeenSign } from './seenSign.tsx'
 import { Title } from './title.tsx'
@@ -21,17 +22,19 @@ const units = { volt: 'V', ohm: 'Ω', amp: 'A' } as const
 
 /** What the keypad asks for in this step; nothing if the step is answered by a button alone. */
 const typing = (step: Asked['step']): { quantity: Quantity; title: string; points: string } | undefined => {
+  const { reading: say } = words().session
+  const { pointShort } = words().steps
   if (step.kind === 'read') {
-    if (step.meter === 'amp') return { quantity: 'A', title: `Amperes in ${step.branch}`, points: 'round or in the + conductor' }
+    if (step.meter === 'amp') return { quantity: 'A', title: say.ampsIn(step.branch), points: say.round }
     return {
       quantity: units[step.meter],
-      title: step.meter === 'ohm' ? 'Ohms' : 'Volts',
-      points: `red ${pointShort(step.red)} · black ${pointShort(step.black)}`,
+      title: step.meter === 'ohm' ? say.ohm : say.volt,
+      points: say.probes(pointShort(step.red), pointShort(step.black)),
     }
   }
   if (step.kind !== 'act') return undefined
-  if (step.act.act === 'prove-dead') return { quantity: 'V', title: 'Not dead: volts', points: 'the highest of the three' }
-  if (step.act.act === 'zero-leads') return { quantity: 'Ω', title: 'Ohms of the leads', points: 'tips held together' }
+  if (step.act.act === 'prove-dead') return { quantity: 'V', title: say.notDead, points: say.highest }
+  if (step.act.act === 'zero-leads') return { quantity: 'Ω', title: say.leads, points: say.tips }
   return undefined
 }
 interface Draft extends Typed {
@@ -51,16 +54,28 @@ export const StepScreen = ({ hunt, request }: { hunt: Hunt; request: Asked }) =>
   const { session, since, error, answer } = hunt
   const { step, n } = request
   const draft = draftFor(hunt.draft, n)
-  const [entering, setEntering] = useState(draft !== undefined)
+  const [chosen, setEntering] = useState<boolean | undefined>()
+  // A value that is kept, or comes back by taking an answer back, stands in the keypad.
+  const entering = chosen ?? draft !== undefined
   const typed = draft ?? untyped
+  const [other, setOther] = useState<Typed | undefined>()
   const names = namesFor(session, step)
   const tight = useTight()
   const ask = typing(step)
+  const { labels, session: say, steps } = words()
+  const { atStep } = words().care
+  const care = careOf(step, session.power)
   if (ask && entering) {
     const dead = step.kind === 'act' && step.act.act === 'prove-dead'
-    const enter = (t: Typed) => answer(dead ? { ...rawValue(t), value: undefined, volts: rawValue(t).value } : rawValue(t))
+    const send = (t: Typed) => answer(dead ? { ...rawValue(t), value: undefined, volts: rawValue(t).value } : rawValue(t))
+    const enter = (t: Typed) => {
+      const scaled = otherScale(session, t)
+      if (scaled) setOther(scaled)
+      else send(t)
+    }
     return (
       <Frame session={session} since={since} moment="enter">
+        {other && <ScaleSheet quantity={ask.quantity} typed={typed} other={other} send={send} close={() => setOther(undefined)} />}
         <Keypad
           {...ask}
           typed={typed}
@@ -79,32 +94,33 @@ export const StepScreen = ({ hunt, request }: { hunt: Hunt; request: Asked }) =>
   const done = () => answer({ done: true })
   return (
     <Frame session={session} since={since}>
-      <Title text={stepTitle(step, names)} step={n} />
+      <Title text={steps.stepTitle(step, names)} step={n} />
       <Notice hunt={hunt} />
       <Scene session={session} step={step} />
-      <p>{whole(stepUnder(step, names))}</p>
-      {tight === 0 && <p class="why">{whole(whySentence(request.why))}</p>}
+      <p>{whole(steps.stepUnder(step, names))}</p>
+      {care && <p class="care">{whole(atStep[care])}</p>}
+      {tight === 0 && <p class="why">{whole(whyWords(request.why))}</p>}
       <Actions hunt={hunt} flow={tight === 2}>
         {step.kind === 'read' && (
           <button type="button" class="primary" onClick={open}>
-            Enter the reading
+            {say.reading.enter}
           </button>
         )}
         {step.kind === 'act' && (
           <button type="button" class="primary" onClick={done}>
-            {actDone(step.act, names)}
+            {steps.actDone(step.act, names)}
           </button>
         )}
         {step.kind === 'act' && ask && (
           <button type="button" class="answer" onClick={open}>
-            {step.act.act === 'prove-dead' ? 'It shows volts' : 'It shows another value'}
+            {step.act.act === 'prove-dead' ? say.reading.volts : say.reading.other}
           </button>
         )}
         {step.kind === 'look' &&
-          Object.entries(seen[step.look] ?? {}).map(([value, words]) => (
+          Object.entries(labels.seen[step.look]).map(([value, name]) => (
             <button key={value} type="button" class="answer look" onClick={() => answer({ seen: value })}>
               <SeenSign look={step.look} value={value} />
-              {words}
+              {name}
             </button>
           ))}
       </Actions>

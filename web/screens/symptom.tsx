@@ -1,30 +1,44 @@
-import { symptoms } from '../../content/en-labels.ts'
 import type { Machine } from '../../engine/machine.ts'
 import type { Symptom } from '../../engine/step.ts'
+import type { Log } from '../log/log.ts'
+import { first } from '../words.ts'
 import { useDesigner } from './designerLink.tsx'
 import { Title } from './title.tsx'
 
 /** What the technician sees at the machine, in their own words. */
-export const SymptomScreen = ({ machine, back, go }: { machine: Machine; back: () => void; go: (symptom: Symptom) => void }) => {
+export const SymptomScreen = ({
+  machine,
+  log,
+  change,
+  back,
+  go,
+}: {
+  machine: Machine
+  log: () => Promise<Log>
+  change: (machine: Machine) => void
+  back: () => void
+  go: (symptom: Symptom) => void
+}) => {
   const designer = useDesigner()
-  if (designer.file) return <designer.file.Designer machine={machine} back={designer.back} />
+  const { symptom: say, symptoms, back: backWord } = first()
+  if (designer.file) return <designer.file.Designer machine={machine} keep={change} log={log} back={designer.back} />
   return (
     <main class="place">
       <header>
         <span>
-          {machine.name} · {machine.branches.length} {machine.branches.length === 1 ? 'branch' : 'branches'}
+          {machine.name} · {say.branches(machine.branches.length)}
         </span>
       </header>
-      <Title text="Say what the machine does" step="symptom" />
+      <Title text={say.title} step="symptom" />
       <div class="actions list">
-        {Object.entries(symptoms).map(([id, words]) => (
+        {Object.entries(symptoms).map(([id, name]) => (
           <button key={id} type="button" class="answer" onClick={() => go(id as Symptom)}>
-            {words}
+            {name}
           </button>
         ))}
         {designer.link()}
         <button type="button" class="plain" onClick={back}>
-          Back
+          {backWord}
         </button>
       </div>
     </main>

@@ -1,14 +1,12 @@
 import { useEffect, useState } from 'preact/hooks'
-import { stepTitle } from '../../content/en.ts'
-import { cautions } from '../../content/en-cautions.ts'
-import { findingTitle, mend } from '../../content/en-findings.ts'
-import { answerWords, results, seen, symptoms } from '../../content/en-labels.ts'
+import { word } from '../../content/shared/ids.ts'
 import type { Entry, Request, Session } from '../flow/request.ts'
 import { replay } from '../flow/session.ts'
 import { closedForm } from '../log/closing.ts'
 import { exportCsv, exportJson } from '../log/export.ts'
 import type { Log, SessionSummary, StoredEvent } from '../log/log.ts'
 import { standing } from '../log/standing.ts'
+import { first, problemWords, words, wrongWord } from '../words.ts'
 import { Closing } from './closing.tsx'
 import { placeOf } from './finding.tsx'
 import { namesFor } from './names.ts'
@@ -19,11 +17,14 @@ import { Title } from './title.tsx'
 declare const APP_VERSION: string
 
 export const asked = (session: Session, request: Request): string => {
-  if (request.say === 'confirm') return cautions[request.caution]?.title ?? request.caution
-  if (request.say === 'mend') return mend(request.finding, placeOf(session, request.finding)).title
-  if (request.say === 'end') return results[request.result]?.title ?? request.result
+  const { cautions, findings, labels, steps } = words()
+  if (request.say === 'confirm') return cautions[request.caution].title
+  if (request.say === 'mend') return findings.mend(request.finding, placeOf(session, request.finding)).title
+  if (request.say === 'end') return labels.results[request.result].title
   const { step } = request
-  return step.kind === 'finding' ? findingTitle(step.finding, placeOf(session, step.finding)) : stepTitle(step, namesFor(session, step))
+  return step.kind === 'finding'
+    ? findings.findingTitle(step.finding, placeOf(session, step.finding))
+    : steps.stepTitle(step, namesFor(session, step))
 }
 const unitOf = (request: Request): string => {
   if (request.say !== 'step') return ''
@@ -31,8 +32,9 @@ const unitOf = (request: Request): string => {
   return 'Ω'
 }
 export const answered = ({ request, answer }: Entry): string => {
-  const look = request.say === 'step' && request.step.kind === 'look' ? request.step.look : ''
-  return 'seen' in answer ? (seen[look]?.[answer.seen] ?? answer.seen).toLowerCase() : answerWords({ ...answer }, unitOf(request))
+  const { labels } = words()
+  if (!('seen' in answer)) return labels.answerWords({ ...answer }, unitOf(request))
+  return request.say === 'step' && request.step.kind === 'look' ? word(labels.seen[request.step.look], answer.seen) : answer.seen
 }
 interface TimelineProps {
   readonly log: Log
@@ -46,15 +48,16 @@ export const Timeline = ({ log, summary, back, resume }: TimelineProps) => {
   const [loaded, setLoaded] = useState<{ session: Session; events: readonly StoredEvent[] } | undefined>()
   const [status, setStatus] = useState('')
   const [closing, setClosing] = useState(false)
+  const { labels, review: say, session: sessionWords } = words()
   const load = () => log.events(summary.id).then(events => setLoaded({ events, session: replay(events.map(e => e.event)) }))
   useEffect(() => {
-    load().catch(e => setStatus(String(e?.message ?? e)))
+    load().catch(e => setStatus(problemWords(e)))
   }, [summary.id])
   if (!loaded)
     return (
       <main class="place">
         <Title text={summary.machineName} step="timeline" />
-        <p role="status">{status || 'Reading the log …'}</p>
+        <p role="status">{status || say.reading}</p>
       </main>
     )
   const { session, events } = loaded
@@ -64,18 +67,20 @@ export const Timeline = ({ log, summary, back, resume }: TimelineProps) => {
   const file = (make: () => Promise<{ name: string; mime: string; text: string }>) =>
     make()
       .then(share)
-      .then(setStatus, e => setStatus(String(e?.message ?? e)))
+      .then(setStatus, e => setStatus(problemWords(e)))
   if (closing)
     return (
       <main class="place">
         <Closing
+          log={log}
+          id={summary.id}
           session={session}
-          save={(branch, wrong, note) =>
+          save={event =>
             log
-              .append(summary.id, { type: 'closed', branch, wrong, note })
+              .append(summary.id, event)
               .then(load)
-              .then(() => setStatus('Saved'))
-              .catch(e => setStatus(String(e?.message ?? e)))
+              .then(() => setStatus(sessionWords.saved))
+              .catch(e => setStatus(problemWords(e)))
               .then(() => setClosing(false))
           }
         />
@@ -85,7 +90,8 @@ export const Timeline = ({ log, summary, back, resume }: TimelineProps) => {
     <main class="place">
       <Title text={summary.machineName} step="timeline" />
       <p>
-        {summary.startedAt.slice(0, 10)} · {symptoms[session.symptom]} · {summary.result ? results[summary.result]?.title : 'not finished'}
+        {summary.startedAt.slice(0, 10)} · {first().symptoms[session.symptom]} ·{' '}
+        {summary.result ? labels.results[summary.result].title : say.notFinished}
       </p>
       <ol class="timeline">
         {session.entries.map((e, i) => (
@@ -97,27 +103,31 @@ export const Timeline = ({ log, summary, back, resume }: TimelineProps) => {
           </li>
         ))}
       </ol>
-      {closed && <p>Closed: {[closed.branch, closed.wrong, closed.note].filter(Boolean).join(' · ')}</p>}
+      {closed && (
+        <p>
+          {say.closed}: {[closed.branch, wrongWord(closed.wrong), closed.note].filter(Boolean).join(' · ')}
+        </p>
+      )}
       <p role="status">{status}</p>
       <div class="actions flow">
         {!summary.result && (
           <button type="button" class="primary" onClick={() => resume(summary.id)}>
-            Go on with it
+            {say.goOn}
           </button>
         )}
         {summary.result && !closed && (
           <button type="button" class="primary" onClick={() => setClosing(true)}>
-            Say what was wrong
+            {sessionWords.end.sayWrong}
           </button>
         )}
         <button type="button" class="answer" onClick={() => file(() => exportCsv(log, summary.id, session.entries))}>
-          Table (CSV)
+          {say.csv}
         </button>
         <button type="button" class="answer" onClick={() => file(() => exportJson(log, summary.id, { appVersion: APP_VERSION }))}>
-          Whole log (JSON)
+          {say.json}
         </button>
         <button type="button" class="plain" onClick={back}>
-          Back
+          {first().back}
         </button>
       </div>
     </main>

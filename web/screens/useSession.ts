@@ -1,8 +1,11 @@
 import { useEffect, useRef, useState } from 'preact/hooks'
+import { takenUp } from '../flow/away.ts'
 import type { Session, SessionEvent } from '../flow/request.ts'
 import { advance, readAnswer } from '../flow/session.ts'
 import type { Log } from '../log/log.ts'
 import { localIso } from '../log/stamp.ts'
+import { signal } from '../signal.ts'
+import { problemWords, words } from '../words.ts'
 
 export interface Opening {
   readonly log: Log
@@ -12,10 +15,12 @@ export interface Opening {
   readonly draft: string
 }
 export interface Hunt {
+  readonly log: Log
+  readonly id: string
   readonly session: Session
   readonly since: number
-  /** 'Saved' once the last write is on the disk. */
-  readonly status: string
+  /** The last write is on the disk. */
+  readonly saved: boolean
   /** The sentence about an answer that was refused; the step stays. */
   readonly error: string
   readonly draft: string
@@ -29,10 +34,24 @@ export interface Hunt {
 export const useSession = ({ log, id, session: opened, since, draft: kept }: Opening): Hunt => {
   const [session, setSession] = useState(opened)
   const [draft, setDraft] = useState(kept)
-  const [status, setStatus] = useState('')
+  const [saved, setSaved] = useState(false)
   const [error, setError] = useState('')
   const busy = useRef(false)
-  useEffect(() => log.onClosed(() => setError('Nothing more can be saved from this page. Reload the app.')), [log])
+  const lastAt = useRef(Date.now())
+  // A phone that lay aside with the app open is like one on which it was opened again.
+  useEffect(() => {
+    const look = () => {
+      const again = document.visibilityState === 'visible' ? takenUp(session, lastAt.current, Date.now()) : undefined
+      if (again !== undefined) void send(again)
+    }
+    document.addEventListener('visibilitychange', look)
+    const timer = setInterval(look, 60_000)
+    return () => {
+      document.removeEventListener('visibilitychange', look)
+      clearInterval(timer)
+    }
+  })
+  useEffect(() => log.onClosed(() => setError(words().session.closed)), [log])
 
   const send = async (event: SessionEvent) => {
     // A second tap before the first is written must not answer the next step.
@@ -41,14 +60,17 @@ export const useSession = ({ log, id, session: opened, since, draft: kept }: Ope
     try {
       const next = advance(session, event)
       const over = next.request.say === 'end' ? { result: next.request.result, endedAt: localIso(new Date()) } : undefined
-      await log.append(id, event, over)
+      await log.append(id, event, over, session.events.length)
       setError('')
       setDraft('')
-      setStatus('Saved')
+      setSaved(true)
+      signal('saved')
+      lastAt.current = Date.now()
       setSession(next)
     } catch (problem) {
-      setStatus('')
-      setError(problem instanceof Error ? problem.message : String(problem))
+      setSaved(false)
+      signal('refused')
+      setError(problemWords(problem))
     } finally {
       busy.current = false
     }
@@ -56,12 +78,15 @@ export const useSession = ({ log, id, session: opened, since, draft: kept }: Ope
   const answer = (raw: unknown) => {
     const read = readAnswer(session.request, raw, session.kit, session.positions)
     if (read.ok) void send({ type: 'answered', n: session.request.n, answer: read.value })
-    else setError(read.message)
+    else {
+      signal('refused')
+      setError(problemWords(read.message))
+    }
   }
   const saveDraft = (text: string) => {
     setDraft(text)
     setError('')
-    log.saveDraft(id, text).catch(() => setError('The half-typed value is not kept: the phone refused it.'))
+    log.saveDraft(id, text).catch(() => setError(words().session.draftLost))
   }
-  return { session, since, status, error, draft, saveDraft, send, answer }
+  return { log, id, session, since, saved, error, draft, saveDraft, send, answer }
 }

@@ -1,0 +1,117 @@
+import { useEffect, useState } from 'preact/hooks'
+import { useWidth } from '../drawing/width.ts'
+import { playedAgain } from '../log/digest.ts'
+import type { Log, SessionSummary } from '../log/log.ts'
+import { type Reading, readingsOf, type Trend, trendsOf } from '../log/trend.ts'
+import { first, problemWords, words } from '../words.ts'
+import { day } from './reviewFilter.ts'
+import { Title } from './title.tsx'
+
+/** The latest sessions at the machine: each is played again, which takes a phone about a second. */
+const SESSIONS = 12
+/** Points that are drawn. */
+const MOST = 12
+const HEIGHT = 96
+const SIDE = 14
+const UNITS = { volt: 'V', ohm: 'Ω', amp: 'A' } as const
+
+const valueWords = ({ value, meter }: Reading): string => (value === 'OL' ? 'OL' : first().figures.quantity(value, UNITS[meter]))
+const nameOf = ({ meter, points }: Trend): string => {
+  const [red = '', black] = points
+  const { pointShort } = words().steps
+  return `${UNITS[meter]} ${black === undefined ? red : words().report.between(pointShort(red), pointShort(black))}`
+}
+
+/** One dot a reading, in the order of time and evenly apart; hollow before, full after the repair. OL stands at the top. */
+const Picture = ({ trend, alt }: { trend: Trend; alt: string }) => {
+  const w = useWidth()
+  const values = trend.readings.flatMap(({ value }) => (value === 'OL' ? [] : [value]))
+  const low = Math.min(0, ...values)
+  const high = Math.max(low + 1e-9, ...values)
+  const dots = trend.readings.map((reading, i) => ({
+    reading,
+    x: SIDE + (i * (w - 2 * SIDE)) / Math.max(1, trend.readings.length - 1),
+    y: reading.value === 'OL' ? SIDE : HEIGHT - SIDE - ((reading.value - low) / (high - low)) * (HEIGHT - 2 * SIDE),
+  }))
+  return (
+    <svg class="drawing bars" role="img" aria-label={alt} width={w} height={HEIGHT} viewBox={`0 0 ${w} ${HEIGHT}`}>
+      <path d={`M${dots.map(({ x, y }) => `${x.toFixed(1)} ${y.toFixed(1)}`).join('L')}`} class="thin" />
+      {dots.map(({ x, y, reading }) => (
+        <circle key={`${reading.session} ${x}`} cx={x} cy={y} r={6} class={reading.after ? 'bar' : 'paper'} />
+      ))}
+    </svg>
+  )
+}
+
+interface TrendProps {
+  readonly log: Log
+  readonly sessions: readonly SessionSummary[]
+  /** The machine's id. */
+  readonly machine: string
+  readonly back: () => void
+}
+
+/** Readings at the same points over time, so that a slow decline shows: a picture and its table for each point. */
+export const ReviewTrend = ({ log, sessions, machine, back }: TrendProps) => {
+  const [trends, setTrends] = useState<readonly Trend[] | undefined>()
+  const [status, setStatus] = useState('')
+  const { keeping, review } = words()
+  const { trend: say } = keeping
+  const latest = sessions.filter(({ machineId }) => machineId === machine).slice(0, SESSIONS)
+  useEffect(() => {
+    let here = true
+    const work = async () => {
+      const readings: Reading[] = []
+      for (const { id } of latest) {
+        const events = await log.events(id)
+        if (!here) return
+        const session = playedAgain(events)
+        if (session) readings.push(...readingsOf(id, session, events))
+        // The screen stays alive meanwhile.
+        await new Promise(next => setTimeout(next, 0))
+      }
+      if (here) setTrends(trendsOf(readings))
+    }
+    work().catch(reason => setStatus(problemWords(reason)))
+    return () => {
+      here = false
+    }
+  }, [machine])
+  return (
+    <main class="place review">
+      <Title text={say.title} step="trend" />
+      <p class="why">{say.note}</p>
+      <p role="status">{status || (trends === undefined ? say.busy(latest.length) : '')}</p>
+      {trends?.length === 0 && <p>{say.none}</p>}
+      {trends?.slice(0, MOST).map(trend => (
+        <section key={nameOf(trend)}>
+          <h2>{nameOf(trend)}</h2>
+          <Picture trend={trend} alt={`${nameOf(trend)}: ${trend.readings.map(valueWords).join(', ')}`} />
+          <table>
+            <thead>
+              <tr>
+                <th>{say.day}</th>
+                <th>{say.reading}</th>
+              </tr>
+            </thead>
+            <tbody>
+              {trend.readings.map(reading => (
+                <tr key={`${reading.session} ${reading.wall}`}>
+                  <td>{day(reading.wall)}</td>
+                  <td>
+                    {valueWords(reading)} {reading.after ? say.after : say.before}
+                  </td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </section>
+      ))}
+      <div class="actions flow">
+        <button type="button" class="plain" onClick={back}>
+          {review.toSession}
+        </button>
+      </div>
+    </main>
+  )
+}

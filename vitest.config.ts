@@ -13,6 +13,7 @@ export default defineConfig({
       { extends: true, test: { name: 'engine', include: here('engine', 'reference', 'bench'), testTimeout: 30_000 } },
       { extends: true, test: { name: 'content', include: here('content') } },
       { extends: true, test: { name: 'flow', include: here('flow'), testTimeout: 30_000 } },
+      { extends: true, test: { name: 'machines', include: here('machines'), testTimeout: 30_000 } },
       { extends: true, test: { name: 'log', include: here('log'), setupFiles: ['fake-indexeddb/auto'], testTimeout: 30_000 } },
       {
         extends: true,

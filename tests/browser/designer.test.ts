@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { expect, onTestFinished, test } from 'vitest'
 import { demo } from '../../content/demo.ts'
+import { readMachine } from '../../engine/check.ts'
 import { openApp } from './open.ts'
 import { flaws, Thumb, violations } from './thumb.ts'
 
@@ -10,7 +11,7 @@ const open = async (dark: boolean) => {
   const { page, broken } = await openApp({ width: 360, height: 640, dark })
   const thumb = new Thumb(page)
   await thumb.tap('Demo machine')
-  await thumb.tap('Why the device stays closed')
+  await thumb.tap('Check the protection')
   await page.getByRole('heading', { name: 'Why the device did not open' }).waitFor()
   return { page, thumb, broken }
 }
@@ -30,16 +31,31 @@ test.each([false, true])('the page for the designer names every branch, fits a p
   expect(broken).toEqual([])
 })
 
-test('a figure that somebody knows changes the answer', async () => {
-  const { page, broken } = await open(false)
-  await page.getByText('Figures that somebody may know').tap()
+test('a figure from a data sheet changes the answer, is refused by name where it cannot be, and stays with the machine', async () => {
+  const { page, thumb, broken } = await open(false)
+  await page.getByText('Figures from data sheets').tap()
+  await page.getByText('Supply', { exact: true }).tap()
+  await page.getByText('B12', { exact: false }).first().tap()
   expect(await flaws(page)).toEqual([])
   expect(await violations(page)).toEqual([])
   // 90 A for 0.1 s open C 4 A, which needs 60 A, close to the cabinet: 1.5 m to the controller.
-  await page.getByLabel('Supply gives for a short time, A').fill('90')
+  await page.getByLabel('Gives for a short time, A').fill('90')
   expect(await page.getByRole('row', { name: 'B1 C 4 A' }).textContent()).toContain('does not open')
   await page.getByLabel('… for, s').fill('0,1')
   await expect.poll(() => page.getByRole('row', { name: 'B1 C 4 A' }).textContent()).toContain('opens everywhere')
+  await page.getByLabel('Gives for a short time, A').fill('9o')
+  expect(await page.getByRole('alert').textContent()).toContain('supply.reserve.current is "9o"')
+  await page.getByLabel('Gives for a short time, A').fill('90')
+  expect(await page.getByRole('alert').count()).toBe(0)
+  const [download] = await Promise.all([page.waitForEvent('download'), thumb.tap('Machine file with these')])
+  const stream = await download.createReadStream()
+  const file = JSON.parse((await stream.toArray()).map(String).join(''))
+  expect(file.supply.reserve).toEqual({ current: 90, seconds: 0.1 })
+  expect(readMachine(file).ok).toBe(true)
+  // The same page again, in the same session's start: the figures stand.
+  await thumb.tap('Back')
+  await thumb.tap('Check the protection')
+  expect(await page.getByRole('row', { name: 'B1 C 4 A' }).textContent()).toContain('opens everywhere')
   expect(broken).toEqual([])
 })
 

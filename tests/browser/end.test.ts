@@ -1,9 +1,12 @@
 import { expect, test } from 'vitest'
-import { cautions } from '../../content/en-cautions.ts'
-import { powers } from '../../content/en-labels.ts'
+import { later } from '../../content/en/later.ts'
 import { PHONE } from './launch.ts'
 import { openApp } from './open.ts'
 import { Thumb } from './thumb.ts'
+
+const { cautions } = later
+
+const { powers } = later.labels
 
 test('230 V at the proof: every line of the stop is in sight, the band says voltage, and a slip of the thumb can be taken back', async () => {
   const { page, broken } = await openApp({ ...PHONE, dark: false })

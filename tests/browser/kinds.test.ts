@@ -1,9 +1,10 @@
 import { mkdir } from 'node:fs/promises'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
-import { symptoms } from '../../content/en-labels.ts'
+import { first } from '../../content/en/first.ts'
 import type { Kit } from '../../engine/machine.ts'
 import { begin } from '../../web/flow/session.ts'
+import { asksWhich } from '../../web/flow/told.ts'
 import { type InventOptions, invent } from '../bench/invent.ts'
 import { countOnly } from '../bench/play.ts'
 import { Technician } from '../bench/technician.ts'
@@ -11,6 +12,8 @@ import { kindOf } from './kind.ts'
 import { openApp } from './open.ts'
 import { playOn } from './play.ts'
 import { flaws, Thumb, violations } from './thumb.ts'
+
+const { symptoms } = first
 
 const METER: Kit = { qualified: false }
 const SOURCE: Kit = { qualified: true, injector: { ampere: 1, volts: 24 } }
@@ -45,6 +48,7 @@ test.each(PLAYS)('each sort of screen of invented machine $seed stands without a
     .locator('input[type=file]')
     .setInputFiles({ name: 'machine.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(machine)) })
   await thumb.tap(symptoms[truth.symptom] ?? '')
+  if (asksWhich(truth.symptom)) await thumb.tap(first.which.notSure)
   if (kit.injector) await page.getByText('Isolated current source').tap()
   await page.getByText(kit.qualified ? 'Yes' : 'No', { exact: true }).tap()
   await thumb.tap('Start the session')

@@ -22,21 +22,30 @@ export interface Look {
   readonly viewport?: { readonly width: number; readonly height: number }
   readonly dark?: boolean
   readonly locale?: string
+  /** More of the browser's own switches. */
+  readonly flags?: readonly string[]
 }
 
 /**
  * Starts a browser that keeps its profile in `profile`: opened again with the same folder, it still has the app, its store and
  * its service worker. An ordinary context of the test driver would count as a private window, where no app can be installed.
  */
-export const launch = (profile: string, { viewport = PHONE, dark = false, locale = 'en-GB' }: Look = {}): Promise<BrowserContext> =>
-  chromium.launchPersistentContext(profile, {
+export const launch = async (
+  profile: string,
+  { viewport = PHONE, dark = false, locale = 'en-GB', flags = [] }: Look = {},
+): Promise<BrowserContext> => {
+  const context = await chromium.launchPersistentContext(profile, {
     executablePath: findChromium(),
-    args: FLAGS,
+    args: [...FLAGS, ...flags],
     viewport: { ...viewport },
     hasTouch: true,
     colorScheme: dark ? 'dark' : 'light',
     locale,
   })
+  // Dark is a choice of the technician's, not the phone's.
+  if (dark) await context.addInitScript(() => localStorage.setItem('ohmward.settings', JSON.stringify({ theme: 'dark' })))
+  return context
+}
 
 /** An empty profile folder, and how to remove it. */
 export const newProfile = async (): Promise<{ profile: string; remove: () => Promise<void> }> => {

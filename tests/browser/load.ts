@@ -14,11 +14,10 @@ export type Graph = Readonly<Record<string, Chunk>>
 export const GRAPH = '.vite/manifest.json'
 export const graphOf = (folder: string): Graph => JSON.parse(readFileSync(join(folder, GRAPH), 'utf8'))
 
-/** The files that the first load takes: the page, and what its entry needs before anything works; with `later`, all others too. */
-export const filesOf = (folder: string, { later = false } = {}): string[] => {
-  const graph = graphOf(folder)
+/** The files that these chunks take; with `later`, what they import lazily too. */
+export const filesFrom = (graph: Graph, keys: readonly string[], { later = false } = {}): string[] => {
   const seen = new Set<string>()
-  const files = new Set(['index.html'])
+  const files = new Set<string>()
   const visit = (key: string): void => {
     const chunk = graph[key]
     if (!chunk || seen.has(key)) return
@@ -26,8 +25,15 @@ export const filesOf = (folder: string, { later = false } = {}): string[] => {
     for (const file of [chunk.file, ...(chunk.css ?? [])]) files.add(file)
     for (const next of [...(chunk.imports ?? []), ...(later ? (chunk.dynamicImports ?? []) : [])]) visit(next)
   }
-  for (const [key, chunk] of Object.entries(graph)) if (chunk.isEntry) visit(key)
+  for (const key of keys) visit(key)
   return [...files]
+}
+
+/** The files that the first load takes: the page, and what its entry needs before anything works; with `later`, all others too. */
+export const filesOf = (folder: string, options: { readonly later?: boolean } = {}): string[] => {
+  const graph = graphOf(folder)
+  const entries = Object.keys(graph).filter(key => graph[key]?.isEntry)
+  return ['index.html', ...filesFrom(graph, entries, options)]
 }
 
 /** Bytes over the air, gzip level 9. */

@@ -1,11 +1,13 @@
 import { appendFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { expect, onTestFinished, test } from 'vitest'
-import { cautions } from '../../content/en-cautions.ts'
+import { later } from '../../content/en/later.ts'
 import { copyOfDist } from './copy.ts'
 import { firstPage, launch, newProfile, stored } from './launch.ts'
 import { serve } from './server.ts'
 import { Thumb } from './thumb.ts'
+
+const { cautions } = later
 
 test('a newer version is offered on the start screen alone, not while a session is open, and is taken when asked for', async () => {
   const { folder, remove } = await copyOfDist()

@@ -4,10 +4,19 @@ import { firstPage, launch, newProfile } from './launch.ts'
 import { serve } from './server.ts'
 
 /** The built app in a fresh browser, and what went wrong in the page so far. Closed when the test is over. */
-export const openApp = async (look: { width: number; height: number; dark: boolean }): Promise<{ page: Page; broken: string[] }> => {
+export const openApp = async (look: {
+  width: number
+  height: number
+  dark: boolean
+  flags?: readonly string[]
+}): Promise<{ page: Page; broken: string[] }> => {
   const { profile, remove } = await newProfile()
   const server = await serve()
-  const browser: BrowserContext = await launch(profile, { viewport: { width: look.width, height: look.height }, dark: look.dark })
+  const browser: BrowserContext = await launch(profile, {
+    viewport: { width: look.width, height: look.height },
+    dark: look.dark,
+    flags: look.flags ?? [],
+  })
   onTestFinished(async () => {
     await browser.close()
     await server.stop()

@@ -1,9 +1,8 @@
 import type { Page } from 'playwright-core'
 import { expect } from 'vitest'
-import { actDone, stepTitle } from '../../content/en.ts'
-import { cautions } from '../../content/en-cautions.ts'
-import { findingTitle, mend } from '../../content/en-findings.ts'
-import { results, seen } from '../../content/en-labels.ts'
+import { later } from '../../content/en/later.ts'
+import { word } from '../../content/shared/ids.ts'
+import type { Words } from '../../content/words.ts'
 import type { Answer } from '../../engine/step.ts'
 import type { Request, Session } from '../../web/flow/request.ts'
 import { advance, readAnswer } from '../../web/flow/session.ts'
@@ -16,13 +15,16 @@ import { Thumb, typed } from './thumb.ts'
 const MOST = 200
 
 /** The title that the screen must have now. */
-export const titleOf = (session: Session): string => {
+export const titleOf = (session: Session, words: Words = later): string => {
   const { request } = session
-  if (request.say === 'confirm') return cautions[request.caution]?.title ?? ''
-  if (request.say === 'mend') return mend(request.finding, placeOf(session, request.finding)).title
-  if (request.say === 'end') return (request.caution ? cautions[request.caution] : results[request.result])?.title ?? ''
+  const { cautions, findings, labels, steps } = words
+  if (request.say === 'confirm') return cautions[request.caution].title
+  if (request.say === 'mend') return findings.mend(request.finding, placeOf(session, request.finding)).title
+  if (request.say === 'end') return (request.caution ? cautions[request.caution] : labels.results[request.result]).title
   const { step } = request
-  return step.kind === 'finding' ? findingTitle(step.finding, placeOf(session, step.finding)) : stepTitle(step, namesFor(session, step))
+  return step.kind === 'finding'
+    ? findings.findingTitle(step.finding, placeOf(session, step.finding))
+    : steps.stepTitle(step, namesFor(session, step))
 }
 
 /** What the keypad makes of a display's value. */
@@ -33,8 +35,8 @@ const rounded = (raw: object): object => {
 }
 
 /** Gives an answer by tapping alone. `pause` runs between typing a value and sending it, and says whether to go on. */
-const give = async (page: Page, session: Session, answer: Answer, pause: () => Promise<boolean>): Promise<boolean> => {
-  const thumb = new Thumb(page)
+const give = async (thumb: Thumb, session: Session, answer: Answer, words: Words, pause: () => Promise<boolean>): Promise<boolean> => {
+  const { cautions, findings, labels, steps, session: say } = words
   const { request } = session
   const tap = async (name: string | RegExp): Promise<true> => {
     await thumb.tap(name)
@@ -43,24 +45,30 @@ const give = async (page: Page, session: Session, answer: Answer, pause: () => P
   if (request.say === 'confirm' || request.say === 'mend') {
     await thumb.tickAll()
     return tap(
-      request.say === 'mend' ? mend(request.finding, placeOf(session, request.finding)).done : (cautions[request.caution]?.done ?? ''),
+      request.say === 'mend' ? findings.mend(request.finding, placeOf(session, request.finding)).done : cautions[request.caution].done,
     )
   }
   if (request.say === 'end') throw new Error('the session has ended')
   const { step } = request
   if ('cannot' in answer) {
-    await thumb.tap('Can’t do it')
-    return tap('It is not there')
+    await thumb.tap(say.actions.cannot)
+    return tap(labels.cannots['not-there'])
   }
-  if ('confirmed' in answer) return tap(answer.confirmed ? 'Found it here' : 'Looked, not there')
-  if ('seen' in answer) return tap(seen[step.kind === 'look' ? step.look : '']?.[answer.seen] ?? '')
-  if ('done' in answer) return tap(step.kind === 'act' ? actDone(step.act, namesFor(session, step)) : '')
-  await thumb.tap(step.kind === 'read' ? 'Enter the reading' : 'volts' in answer ? 'It shows volts' : 'It shows another value')
-  await thumb.type('volts' in answer ? answer.volts : answer.value, 'value' in answer && answer.unsteady ? { unsteady: true } : {})
-  return (await pause()) ? tap(/^It shows/) : false
+  if ('confirmed' in answer) return tap(answer.confirmed ? say.finding.here : say.finding.notThere)
+  if ('seen' in answer) return tap(step.kind === 'look' ? word(labels.seen[step.look], answer.seen) : '')
+  if ('done' in answer) return tap(step.kind === 'act' ? steps.actDone(step.act, namesFor(session, step)) : '')
+  await thumb.tap(step.kind === 'read' ? say.reading.enter : 'volts' in answer ? say.reading.volts : say.reading.other)
+  await thumb.type(
+    'volts' in answer ? answer.volts : answer.value,
+    'value' in answer && answer.unsteady ? { unsteady: true } : {},
+    say.keypad,
+  )
+  return (await pause()) ? tap(new RegExp(`^${say.keypad.shows('')}`)) : false
 }
 
 export interface Watch {
+  /** What answers: a thumb unless it is something else. */
+  readonly hand?: Thumb
   /** The screen of the session's present request stands. */
   readonly shown?: (session: Session, title: string) => Promise<void>
   /** A value is typed and not yet sent; `false` ends the playing here. */
@@ -74,8 +82,8 @@ const answerOf = (technician: Technician, request: Exclude<Request, { say: 'end'
   request.say === 'step' ? technician.step(request) : request.say === 'mend' ? technician.mend(request) : technician.confirm(request)
 
 /** The screen shows the session's present request, and the focus stands at its title. */
-export const stands = async (page: Page, session: Session): Promise<string> => {
-  const title = titleOf(session)
+export const stands = async (page: Page, session: Session, words: Words = later): Promise<string> => {
+  const title = titleOf(session, words).replace(/\s+/g, ' ')
   await expect.poll(async () => ((await page.locator('h1').textContent()) ?? '').replace(/\s+/g, ' ')).toBe(title)
   await expect.poll(() => page.evaluate(() => document.activeElement?.tagName)).toBe('H1')
   return title
@@ -96,28 +104,29 @@ export const playOn = async (
   from: Session,
   technician: Technician,
   watch: Watch = {},
+  words: Words = later,
 ): Promise<Partial<Pending> & { session: Session }> => {
   let session = from
-  await stands(page, session)
+  await stands(page, session, words)
   for (let i = 0; i < MOST && session.request.say !== 'end'; i += 1) {
     const { request } = session
-    const title = titleOf(session)
+    const title = titleOf(session, words)
     await watch.shown?.(session, title)
     const answer = readAnswer(request, rounded(answerOf(technician, request) as object), session.kit, session.positions)
     if (!answer.ok) throw new Error(answer.message)
     const now = session
-    const sent = await give(page, now, answer.value, async () => (await watch.typing?.(now, title)) ?? true)
+    const sent = await give(watch.hand ?? new Thumb(page), now, answer.value, words, async () => (await watch.typing?.(now, title)) ?? true)
     if (!sent) return { session, answer: answer.value }
-    session = await saved(page, session, answer.value, watch)
+    session = await saved(page, session, answer.value, watch, words)
   }
   return { session }
 }
 
 /** The answer was sent: the session after it, once the screen says that it is saved. */
-export const saved = async (page: Page, session: Session, answer: Answer, watch: Watch = {}): Promise<Session> => {
+export const saved = async (page: Page, session: Session, answer: Answer, watch: Watch = {}, words: Words = later): Promise<Session> => {
   const next = advance(session, { type: 'answered', n: session.request.n, answer })
-  await stands(page, next)
-  await page.getByText('Saved', { exact: true }).waitFor()
+  await stands(page, next, words)
+  await page.getByText(words.session.saved, { exact: true }).waitFor()
   watch.saved?.({ n: session.request.n, answer })
   return next
 }

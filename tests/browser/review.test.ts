@@ -4,16 +4,18 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Download, Page } from 'playwright-core'
 import { expect, onTestFinished, test } from 'vitest'
-import { times } from '../../content/en-record.ts'
-import { exportMany } from '../../web/log/export.ts'
+import { later } from '../../content/en/later.ts'
 import { readSessions } from '../../web/log/import.ts'
 import type { StoredEvent } from '../../web/log/log.ts'
 import { grouped, sealOf, verify } from '../../web/log/seal.ts'
 import { fitting, MOST_LINES, type ReportRow } from '../../web/screens/reportRows.ts'
 import { couchServer } from '../log/couchServer.ts'
 import { played, stamped } from '../log/played.ts'
+import { countPages, fileOf } from './files.ts'
 import { openApp } from './open.ts'
 import { flaws, Thumb, violations } from './thumb.ts'
+
+const { times } = later.record
 
 /** Pictures of every screen go to this folder if it is named. */
 const SHOTS = process.env['SHOTS']
@@ -31,11 +33,6 @@ const SESSIONS: Readonly<Record<string, readonly StoredEvent[]>> = Object.fromEn
     stamped(played(seed, { id: name.slice(0, 5).toLowerCase(), name }), start),
   ]),
 )
-const fileOf = async (sessions: Readonly<Record<string, readonly StoredEvent[]>>): Promise<string> => {
-  const source = { events: async (id: string) => [...(sessions[id] ?? [])] }
-  for await (const { text } of exportMany(source, Object.keys(sessions), 'all', 'json')) return text
-  throw new Error('no file')
-}
 const FILE = await fileOf(SESSIONS)
 const upload = (text: string, name = 'sessions.json') => ({ name, mimeType: 'application/json', buffer: Buffer.from(text) })
 const heading = (page: Page, name: string) => page.getByRole('heading', { name, level: 1 }).waitFor()
@@ -102,6 +99,22 @@ test.each([
   await thumb.tap('Show all again')
   await page.getByText('6 of 6 sessions', { exact: true }).waitFor()
 
+  await thumb.tap('Files')
+  const [table] = await Promise.all([page.waitForEvent('download'), thumb.tap('One table of all (CSV)')])
+  expect((await textOf(table)).trimEnd().split('\r\n')).toHaveLength(7)
+  await thumb.tap('Report of these sessions')
+  await heading(page, 'Sessions: 2026-10-03 – 2026-11-23')
+  // One line a session, though one of them is told in two ways; each time is defined on the same page.
+  expect(await page.locator('.overall li').count()).toBe(5)
+  for (const { name, meaning } of Object.values(times)) {
+    expect(await page.locator('.overall span', { hasText: `${name}: ` }).count()).toBeGreaterThan(0)
+    await page.getByText(meaning).waitFor()
+  }
+  await check('overall')
+  expect(countPages(await page.pdf({ format: 'A4' }))).toBeLessThanOrEqual(2)
+  await thumb.tap('Files')
+  await thumb.tap('Back to the list')
+
   await thumb.tap('Charts of these 6')
   await heading(page, 'Charts of the log')
   // Five sessions, though one of them is told in two ways.
@@ -123,6 +136,14 @@ test.each([
 
   await thumb.tap(/^Filler 2 2026-11-20/)
   await heading(page, 'Filler 2')
+  await thumb.tap('Readings over time')
+  await heading(page, 'The same points over time')
+  // The same was read in October and in November.
+  await page.locator('main table').first().waitFor()
+  expect(await page.getByRole('cell', { name: /after the repair$/ }).count()).toBeGreaterThan(1)
+  expect(await page.locator('main table').first().locator('tbody tr').count()).toBeGreaterThan(1)
+  await check('trend')
+  await thumb.tap('Back to the session')
   const steps = played(2).entries.length
   await page.getByRole('heading', { name: `Step 1 of ${steps}` }).waitFor()
   expect(await page.getByRole('button', { name: 'Step back' }).isDisabled()).toBe(true)
@@ -139,7 +160,7 @@ test.each([
   await page.getByRole('heading', { name: `Step ${steps} of ${steps}` }).waitFor()
   await page.getByText(`All ${steps} steps`).tap()
   expect(await page.locator('.timeline li').count()).toBe(steps)
-  for (const { name, meaning } of times) {
+  for (const { name, meaning } of Object.values(times)) {
     await page.getByText(meaning).waitFor()
     expect(await page.locator('.means dt', { hasText: name }).textContent()).toMatch(/: \d+ (s|min|h)/)
   }
@@ -193,7 +214,6 @@ test('the record is one more event, its names stay here, and the report vouches 
   expect(broken).toEqual([])
 })
 
-const countPages = (pdf: Buffer): number => pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)?.length ?? 0
 /** Prints a page of its own and counts the sheets; draws them as pictures where a folder for them is named. */
 const pagesOf = async (page: Page, html: string, name: string): Promise<number> => {
   const folder = await mkdtemp(join(tmpdir(), 'ohmward-report-'))

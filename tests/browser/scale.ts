@@ -1,10 +1,11 @@
-// How the review does with the log of years: npm run scale -- [--sessions 5000] [--events 60] [--slow 4]
+// How the review does with the log of years: npm run scale -- [--sessions 5000] [--events 60] [--slow 4] [--times 5]
 // Reported, not asserted: the figures are this computer's. The processor is slowed down by the browser; its storage is not.
+// Each is taken several times: the least is what the program takes, the most is what else this computer was doing.
 import type { CDPSession, Page } from 'playwright-core'
 import type { Session } from '../../web/flow/request.ts'
 import { factsOf } from '../../web/log/facts.ts'
 import type { StoredEvent } from '../../web/log/log.ts'
-import { sealOf } from '../../web/log/seal.ts'
+import { write } from '../../web/log/written.ts'
 import { played, stamped } from '../log/played.ts'
 import { firstPage, launch, newProfile } from './launch.ts'
 import { serve } from './server.ts'
@@ -16,6 +17,7 @@ const option = (name: string, otherwise: number): number => {
 const count = option('sessions', 5000)
 const length = option('events', 60)
 const slow = option('slow', 4)
+const times = option('times', 5)
 const say = (line: string): void => {
   process.stdout.write(`${line}\n`)
 }
@@ -35,7 +37,7 @@ const lengthened = (session: Session): Session['events'] => {
 const templates = Array.from({ length: TEMPLATES }, (_, i) => played(i + 1)).filter(session => session.events.length <= length)
 
 const start = (i: number): string => new Date(Date.UTC(2024, 0, 1) + i * 3 * 3_600_000).toISOString()
-const made = async (i: number) => {
+const made = (i: number) => {
   const template = templates[i % templates.length]
   if (!template) throw new Error('no session is as short as that')
   const machine = { id: `m${i % MACHINES}`, name: `Machine ${i % MACHINES}` }
@@ -44,6 +46,7 @@ const made = async (i: number) => {
   const stored: StoredEvent[] = stamped({ ...template, events }, start(i))
   const id = `00000000-0000-4000-8000-${String(i).padStart(12, '0')}`
   const facts = factsOf(stored, template)
+  const written = write(id, stored)
   const row = {
     id,
     order: i + 1,
@@ -52,12 +55,12 @@ const made = async (i: number) => {
     startedAt: stored[0]?.wall ?? '',
     ...(facts.result && facts.endedAt ? { result: facts.result, endedAt: facts.endedAt } : {}),
     facts,
-    seal: await sealOf(id, stored),
+    seal: { head: written.head, count: written.count },
   }
-  return { row, events: stored.map(event => ({ session: id, ...event })) }
+  return { row, text: { session: id, ...written }, events: stored.map(event => ({ session: id, ...event })) }
 }
 
-type Made = Awaited<ReturnType<typeof made>>
+type Made = ReturnType<typeof made>
 const put = (page: Page, sessions: readonly Made[]): Promise<void> =>
   page.evaluate(
     made =>
@@ -65,9 +68,10 @@ const put = (page: Page, sessions: readonly Made[]): Promise<void> =>
         const open = indexedDB.open('ohmward')
         open.onerror = () => failed(open.error)
         open.onsuccess = () => {
-          const tx = open.result.transaction(['sessions', 'events'], 'readwrite')
-          for (const { row, events } of made) {
+          const tx = open.result.transaction(['sessions', 'events', 'texts'], 'readwrite')
+          for (const { row, text, events } of made) {
             tx.objectStore('sessions').put(row)
+            tx.objectStore('texts').put(text)
             for (const event of events) tx.objectStore('events').put(event)
           }
           tx.oncomplete = () => {
@@ -102,12 +106,37 @@ const timed = (page: Page, name: string, text: string): Promise<number> =>
     [name, text],
   )
 
+const searched = (page: Page): Promise<number> =>
+  page.evaluate(
+    () =>
+      new Promise<number>(done => {
+        const field = document.querySelector<HTMLInputElement>('input[type=search]')
+        if (!field) throw new Error('no search')
+        field.value = 'machine 7'
+        const from = performance.now()
+        field.dispatchEvent(new Event('input', { bubbles: true }))
+        requestAnimationFrame(() => requestAnimationFrame(() => done(performance.now() - from)))
+      }),
+  )
+const exported = async (page: Page, button: string): Promise<number> => {
+  const from = performance.now()
+  await page.getByRole('button', { name: button, exact: true }).tap()
+  await page.getByText('Working …').waitFor()
+  await page.getByText('Working …').waitFor({ state: 'hidden', timeout: 300_000 })
+  return performance.now() - from
+}
+
 const heap = async (cdp: CDPSession): Promise<number> => {
+  await cdp.send('HeapProfiler.collectGarbage')
   const { metrics } = await cdp.send('Performance.getMetrics')
   return metrics.find(({ name }) => name === 'JSHeapUsedSize')?.value ?? 0
 }
 const mega = (bytes: number): string => `${(bytes / 1e6).toFixed(1)} MB`
 const ms = (x: number): string => `${Math.round(x)} ms`
+const spread = (all: readonly number[]): string => {
+  const sorted = [...all].sort((a, b) => a - b)
+  return `${ms(sorted[0] ?? 0)} (middle ${ms(sorted[sorted.length >> 1] ?? 0)}, most ${ms(sorted.at(-1) ?? 0)}, of ${all.length})`
+}
 
 const { profile, remove } = await newProfile()
 // Bundled elsewhere, this file cannot tell the folder from where it lies; npm starts it at the top.
@@ -122,7 +151,7 @@ try {
   await page.getByText('0 of 0 sessions').waitFor()
   let events = 0
   for (let i = 0; i < count; i += 100) {
-    const batch = await Promise.all(Array.from({ length: Math.min(100, count - i) }, (_, k) => made(i + k)))
+    const batch = Array.from({ length: Math.min(100, count - i) }, (_, k) => made(i + k))
     events += batch.reduce((sum, one) => sum + one.events.length, 0)
     await put(page, batch)
   }
@@ -132,50 +161,49 @@ try {
   await cdp.send('Performance.enable')
   await cdp.send('Emulation.setCPUThrottlingRate', { rate: slow })
   await page.getByRole('button', { name: 'Past sessions' }).waitFor()
-  say(`past sessions            ${ms(await timed(page, 'Past sessions', `Machine ${(count - 1) % MACHINES}`))}`)
-  say(`list                     ${ms(await timed(page, 'Search, charts, files', `${count} of ${count} sessions`))}`)
-  say(`charts                   ${ms(await timed(page, 'Charts of these', `${count} sessions,`))}`)
-  await tap('Back to the list')
-  const search = await page.evaluate(
-    () =>
-      new Promise<number>(done => {
-        const field = document.querySelector<HTMLInputElement>('input[type=search]')
-        if (!field) throw new Error('no search')
-        field.value = 'machine 7'
-        const from = performance.now()
-        field.dispatchEvent(new Event('input', { bubbles: true }))
-        requestAnimationFrame(() => requestAnimationFrame(() => done(performance.now() - from)))
-      }),
-  )
-  say(`one search               ${ms(search)}`)
-  await page.getByLabel('Search').fill('')
+  const past: number[] = []
+  const list: number[] = []
+  const charts: number[] = []
+  const search: number[] = []
+  for (let i = 0; i < times; i++) {
+    past.push(await timed(page, 'Past sessions', `Machine ${(count - 1) % MACHINES}`))
+    list.push(await timed(page, 'Search, charts, files', `${count} of ${count} sessions`))
+    charts.push(await timed(page, 'Charts of these', `${count} sessions,`))
+    await tap('Back to the list')
+    search.push(await searched(page))
+    await page.getByLabel('Search').fill('')
+    await tap('Back')
+    await tap('Back')
+  }
+  say(`past sessions            ${spread(past)}`)
+  say(`list                     ${spread(list)}`)
+  say(`charts                   ${spread(charts)}`)
+  say(`one search               ${spread(search)}`)
+  await tap('Past sessions')
+  await tap('Search, charts, files')
   await tap('Files')
-  const sizes: number[] = []
   let files = 0
+  // Live memory: what is left once all that nobody holds was collected, file by file.
+  const live: number[] = []
+  let looks = false
   page.on('download', () => {
     files += 1
+    if (looks) void heap(cdp).then(size => live.push(size))
   })
-  await cdp.send('HeapProfiler.collectGarbage')
+  for (const button of ['One file (JSON)', 'One event a line (NDJSON)']) {
+    const took: number[] = []
+    for (let i = 0; i < Math.min(times, 3); i++) {
+      files = 0
+      took.push(await exported(page, button))
+    }
+    say(`export of all            ${spread(took)}, ${files} files: ${button}`)
+  }
   const before = await heap(cdp)
-  const watch = setInterval(
-    () =>
-      void heap(cdp).then(
-        size => sizes.push(size),
-        () => undefined,
-      ),
-    250,
-  )
-  const from = performance.now()
-  await tap('One file (JSON)')
-  await page.getByText('Working …').waitFor()
-  await page.getByText('Working …').waitFor({ state: 'hidden', timeout: 300_000 })
-  const took = performance.now() - from
-  clearInterval(watch)
-  await cdp.send('HeapProfiler.collectGarbage')
+  looks = true
+  await exported(page, 'One file (JSON)')
+  looks = false
   const after = await heap(cdp)
-  say(
-    `export of all (JSON)     ${ms(took)}, ${files} files; heap ${mega(before)} before, at most ${mega(Math.max(before, ...sizes))} meanwhile with what was not yet collected, ${mega(after)} after`,
-  )
+  say(`live memory of an export ${mega(before)} before; at each file ${live.map(mega).join(', ')}; ${mega(after)} after`)
   await tap('Back to the list')
   await page.locator('.sessions button').first().tap()
   await page.getByRole('button', { name: 'Whole log (JSON)' }).waitFor()

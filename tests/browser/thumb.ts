@@ -1,5 +1,7 @@
 import axe from 'axe-core'
 import type { Page } from 'playwright-core'
+import { later } from '../../content/en/later.ts'
+import type { Words } from '../../content/words.ts'
 
 interface Axe {
   readonly run: (options: object) => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>
@@ -40,7 +42,8 @@ export const flaws = (page: Page): Promise<string[]> =>
       for (const b of boxes.slice(i + 1)) {
         const apart = Math.max(b.box.left - a.box.right, a.box.left - b.box.right, b.box.top - a.box.bottom, a.box.top - b.box.bottom)
         // A bar that stays in sight lies over what scrolls under it; that is no neighbour.
-        const covered = (a.target.closest('.actions') === null) !== (b.target.closest('.actions') === null)
+        const bar = (e: HTMLElement) => e.matches('dialog > .plain') || (!e.closest('dialog') && e.closest('.actions') !== null)
+        const covered = bar(a.target) !== bar(b.target)
         if (apart < 7.5 && !covered) found.push(`"${a.name}" and "${b.name}" are ${Math.round(apart)} apart`)
       }
     for (const e of document.querySelectorAll('body *')) {
@@ -64,8 +67,6 @@ export const typed = (value: number): { text: string; prefix: '' | 'k' | 'M' } =
   return { text: String(Number((value * factor).toFixed(4))).slice(0, 7), prefix }
 }
 
-const NAMES: Readonly<Record<string, string>> = { '.': 'point', '-': 'minus' }
-
 /** One thumb: single taps on what a person would see, by its name. */
 export class Thumb {
   private readonly page: Page
@@ -79,13 +80,21 @@ export class Thumb {
       .tap()
   }
   /** Types a value and leaves it unsent. */
-  async type(value: number | 'OL', marks: { readonly unsteady?: boolean } = {}): Promise<void> {
-    if (value === 'OL') return this.tap('OL, past the range')
+  async type(
+    value: number | 'OL',
+    marks: { readonly unsteady?: boolean } = {},
+    { spoken, unit }: Words['session']['keypad'] = later.session.keypad,
+  ): Promise<void> {
+    if (value === 'OL') return this.tap(spoken.OL)
+    const names: Readonly<Record<string, string>> = {
+      '.': unit === later.session.keypad.unit ? spoken.point : spoken.comma,
+      '-': spoken.minus,
+    }
     const { text, prefix } = typed(value)
-    for (const sign of text) await this.tap(NAMES[sign] ?? sign)
-    if (marks.unsteady) await this.tap('display jumps')
-    if (prefix !== '') await this.tap(/^unit/)
-    if (prefix === 'M') await this.tap(/^unit/)
+    for (const sign of text) await this.tap(names[sign] ?? sign)
+    if (marks.unsteady) await this.tap(spoken.jumps)
+    if (prefix !== '') await this.tap(new RegExp(`^${unit.replace('.', '')}`))
+    if (prefix === 'M') await this.tap(new RegExp(`^${unit.replace('.', '')}`))
   }
   async tickAll(): Promise<void> {
     for (const box of await this.page.getByRole('checkbox').all()) await box.tap()

@@ -7,6 +7,8 @@ const typing = (keys: string, from: Typed = untyped) => keys.split(' ').reduce(p
 test.each([
   { keys: '0 . 7', prefix: '', value: 0.7, why: 'a value in its own unit' },
   { keys: '. 7', prefix: '', value: 0.7, why: 'a point first' },
+  { keys: '0 , 7', prefix: '', value: 0.7, why: 'a comma is a point' },
+  { keys: '4 , . 7', prefix: 'k', value: 4700, why: 'a comma and a point are one' },
   { keys: '− 1 2', prefix: 'm', value: -0.012, why: 'minus, and milli' },
   { keys: '1 2 −', prefix: '', value: -12, why: 'minus last' },
   { keys: '− 1 −', prefix: '', value: 1, why: 'minus twice' },

@@ -1,9 +1,6 @@
 import { expect, test } from 'vitest'
-import { stepHow, stepTitle } from '../../content/en.ts'
-import { cautions } from '../../content/en-cautions.ts'
-import { findingTitle, mend } from '../../content/en-findings.ts'
-import { results } from '../../content/en-labels.ts'
-import { whySentence } from '../../content/en-whys.ts'
+import { later } from '../../content/en/later.ts'
+import { whySentence } from '../../content/shared/facts.ts'
 import type { Kit } from '../../engine/machine.ts'
 import type { Request, Session } from '../../web/flow/request.ts'
 import { advance, begin, readAnswer } from '../../web/flow/session.ts'
@@ -13,15 +10,21 @@ import { invent } from '../bench/invent.ts'
 import { countOnly } from '../bench/play.ts'
 import { Technician } from '../bench/technician.ts'
 
+const { cautions, whys } = later
+
+const { stepHow, stepTitle } = later.steps
+const { findingTitle, mend } = later.findings
+const { results } = later.labels
+
 /** Everything that a screen would say to this request. */
 const said = (session: Session, request: Request): string[] => {
   if (request.say === 'confirm') return [cautions[request.caution]?.title ?? '', cautions[request.caution]?.source ?? '']
   if (request.say === 'mend') return [mend(request.finding, placeOf(session, request.finding)).title]
   if (request.say === 'end') return [results[request.result]?.title ?? '']
   const { step, why } = request
-  if (step.kind === 'finding') return [findingTitle(step.finding, placeOf(session, step.finding)), whySentence(why)]
+  if (step.kind === 'finding') return [findingTitle(step.finding, placeOf(session, step.finding)), whySentence(whys, why)]
   const names = namesFor(session, step)
-  return [stepTitle(step, names), stepHow(step, names), whySentence(why)]
+  return [stepTitle(step, names), stepHow(step, names), whySentence(whys, why)]
 }
 const KITS: readonly Kit[] = [{ qualified: false }, { qualified: true, clamp: true, injector: { ampere: 1, volts: 24 } }]
 /** More requests than this and the session is going round in circles. */

@@ -1,19 +1,14 @@
 import { expect, test } from 'vitest'
-import { wrongs } from '../../content/en-labels.ts'
-import {
-  causes,
-  duration,
-  foundPlace,
-  likelyMechanism,
-  likelyMode,
-  mechanisms,
-  modes,
-  type Terms,
-  termWord,
-  times,
-} from '../../content/en-record.ts'
+import { first } from '../../content/en/first.ts'
+import { later } from '../../content/en/later.ts'
+import { idOf, likelyMechanism, likelyMode, said, TIME_KEYS, word } from '../../content/shared/ids.ts'
+import type { Terms } from '../../content/shared/types.ts'
 import type { FaultKind, Symptom } from '../../engine/step.ts'
 import type { Times } from '../../web/log/times.ts'
+
+const { wrongs } = later.labels
+const { duration } = first.figures
+const { causes, foundPlace, mechanisms, modes, times } = later.record
 
 // Keyed by the product's own types: a kind that is added there does not compile here until it is listed.
 const SYMPTOMS: Record<Symptom, true> = {
@@ -54,9 +49,9 @@ const TIMES: Record<Exclude<keyof Times, 'doubtful' | 'downIsTold'>, true> = {
 const LISTS: readonly Terms[] = [modes, mechanisms, causes]
 
 test.each(LISTS)('$name: a short list of different words, with its meaning and its source', ({ meaning, source, terms }) => {
-  expect(terms.length).toBeLessThanOrEqual(12)
-  expect(new Set(terms.map(({ id }) => id)).size).toBe(terms.length)
-  expect(new Set(terms.map(({ word }) => word)).size).toBe(terms.length)
+  const all = Object.values(terms)
+  expect(all.length).toBeLessThanOrEqual(12)
+  expect(new Set(all).size).toBe(all.length)
   expect(meaning).toMatch(/\.$/)
   expect(source).toMatch(/ISO 14224|EN 13306/)
 })
@@ -66,18 +61,17 @@ test('what is not from a published source says that it is from memory or ours', 
 })
 test('what is offered first is on the lists, for every symptom and every fault that tells its mechanism', () => {
   expect(Object.keys(likelyMode).sort()).toEqual(Object.keys(SYMPTOMS).sort())
-  for (const id of Object.values(likelyMode)) expect(modes.terms.map(term => term.id)).toContain(id)
+  for (const id of Object.values(likelyMode)) expect(Object.keys(modes.terms)).toContain(id)
   for (const [fault, told] of Object.entries(FAULTS)) expect([fault, likelyMechanism[fault] !== undefined]).toEqual([fault, told])
-  for (const id of Object.values(likelyMechanism)) expect(mechanisms.terms.map(term => term.id)).toContain(id)
+  for (const id of Object.values(likelyMechanism)) expect(Object.keys(mechanisms.terms)).toContain(id)
 })
 test('an id of a later version is shown as it is', () => {
-  expect(termWord('wear')).toBe('2.4 Wear')
-  expect(termWord('not-yet-known')).toBe('not-yet-known')
-  expect(wrongs.length).toBeGreaterThan(3)
+  expect(word(mechanisms.terms, 'wear')).toBe('2.4 Wear')
+  expect(word(mechanisms.terms, 'not-yet-known')).toBe('not-yet-known')
 })
 test('each time of maintenance has a name, and a meaning with its clause', () => {
-  expect(times.map(({ key }) => key).sort()).toEqual(Object.keys(TIMES).sort())
-  for (const { meaning } of times) expect(meaning).toMatch(/^From .*192-0[27]-\d\d/)
+  expect([...TIME_KEYS].sort()).toEqual(Object.keys(TIMES).sort())
+  for (const { meaning } of Object.values(times)) expect(meaning).toMatch(/^From .*192-0[27]-\d\d/)
 })
 test.each([
   { seconds: 42, words: '42 s' },
@@ -92,3 +86,11 @@ test.each([
   { found: { branch: 'B1' }, place: 'branch B1' },
   { found: {}, place: 'supply' },
 ])('a place is told as $place', ({ found, place }) => expect(foundPlace(found)).toBe(place))
+test.each([
+  { logged: 'worn-through', why: 'a log holds the id' },
+  { logged: 'Cable worn through', why: 'a log of the first version holds the words' },
+])('$logged is shown in the language of the day: $why', ({ logged }) => {
+  expect(idOf(logged)).toBe('worn-through')
+  expect(said(wrongs, logged)).toBe('Cable worn through')
+})
+test('what somebody typed stays as it was typed', () => expect(said(later.labels.cannots, 'covered by a plate')).toBe('covered by a plate'))

@@ -1,49 +1,24 @@
 import { expect, test } from 'vitest'
 import { demo } from '../../content/demo.ts'
-import { type Act, actDone, pointShort, pointWords, type Step, stepHow, stepTitle, stepUnder } from '../../content/en.ts'
-import { cautions } from '../../content/en-cautions.ts'
-import { closedWords, groupAlt, stripAlt } from '../../content/en-drawings.ts'
-import { faults, findingHow, findingSentence, findingTitle, mend } from '../../content/en-findings.ts'
-import { glossary } from '../../content/en-glossary.ts'
-import { cannots, powers, quantity, results, seen, symptoms, wrongs } from '../../content/en-labels.ts'
+import { first } from '../../content/en/first.ts'
+import { later } from '../../content/en/later.ts'
+import { word } from '../../content/shared/ids.ts'
+import type { Step } from '../../content/shared/types.ts'
 import { readMachine } from '../../engine/check.ts'
 import type * as engine from '../../engine/step.ts'
 import type { CautionId, Power, Result } from '../../web/flow/request.ts'
+import { ACTS, NAMES, POINTS, STEPS } from './samples.ts'
+
+const { cautions, glossary } = later
+
+const { actDone, pointShort, pointWords, stepHow, stepTitle, stepUnder } = later.steps
+const { closedWords, groupAlt, stripAlt } = later.drawings
+const { faults, findingHow, findingSentence, findingTitle, mend } = later.findings
+const { quantity } = first.figures
+const { symptoms } = first
+const { cannots, powers, results, seen, wrongs } = later.labels
 
 // Each list is keyed by the product's own type: a kind that is added there does not compile here until it is listed.
-const ACTS: Record<engine.Act['act'], readonly Act[]> = {
-  supply: [
-    { act: 'supply', to: 'on' },
-    { act: 'supply', to: 'off' },
-  ],
-  'prove-dead': [{ act: 'prove-dead' }],
-  'zero-leads': [{ act: 'zero-leads' }],
-  device: [
-    { act: 'device', branch: 'B3', to: 'open' },
-    { act: 'device', branch: 'B3', to: 'closed' },
-  ],
-  load: [
-    { act: 'load', branch: 'B3', load: 'Y32', to: 'unplugged' },
-    { act: 'load', branch: 'B3', load: 'Y32', to: 'plugged' },
-  ],
-  run: [
-    { act: 'run', branch: 'B3', run: '3-W2', to: 'opened' },
-    { act: 'run', branch: 'B3', run: '3-W2', to: 'joined' },
-  ],
-  bus: [
-    { act: 'bus', to: 'opened' },
-    { act: 'bus', to: 'joined' },
-  ],
-  bond: [
-    { act: 'bond', to: 'opened' },
-    { act: 'bond', to: 'joined' },
-  ],
-  inject: [
-    { act: 'inject', branch: 'B3', to: 'on', into: 'zero' },
-    { act: 'inject', branch: 'B3', to: 'on', into: 'earth' },
-    { act: 'inject', branch: 'B3', to: 'off' },
-  ],
-}
 const SYMPTOMS: Record<engine.Symptom, true> = {
   'all-dead': true,
   'all-low': true,
@@ -80,21 +55,10 @@ const CAUTIONS: Record<CautionId, true> = {
   'opening-live-device': true,
   'not-extra-low-voltage': true,
   'voltage-stays': true,
+  'mains-side': true,
 }
 const POWERS: Record<Power, true> = { live: true, off: true, provedDead: true }
 const RESULTS: Record<Result, true> = { restored: true, 'handed-over': true, stopped: true }
-const POINTS = ['supply.plus', 'supply.zero', 'bus.plus', 'bus.zero', 'earth', 'B3.plus', 'B3.zero', 'B3/3-J1.plus', 'B3/3-W2.zero']
-const LOOKS: readonly Step[] = [
-  { kind: 'look', look: 'supply-lamp' },
-  { kind: 'look', look: 'mains-lamp' },
-  { kind: 'look', look: 'device', branch: 'B3' },
-]
-const READS: readonly Step[] = [
-  { kind: 'read', meter: 'amp', branch: 'B3' },
-  ...POINTS.flatMap(red => POINTS.filter(black => black !== red).map((black): Step => ({ kind: 'read', meter: 'ohm', red, black }))),
-]
-const STEPS: readonly Step[] = [...Object.values(ACTS).flatMap(acts => acts.map((act): Step => ({ kind: 'act', act }))), ...LOOKS, ...READS]
-const NAMES = { runs: ['3-W2'], near: '3-J1', load: 'valve Y32' }
 /** The verbs a title may begin with: one action, told to whoever stands there. */
 const VERBS = /^(Switch|Prove|Hold|Open|Close|Fit|Pull|Unplug|Plug|Join|Connect|Disconnect|Look|Read|Go|Find|Mend|Change|Put) /
 const words = (text: string) => text.split(/\s+/).length
@@ -131,7 +95,7 @@ test('a point is told in the words of the field', () => {
   expect(pointWords('B3/3-W2.plus', NAMES.runs)).toBe('run 3-W2, near end, 24 V core')
 })
 
-test.each(Object.keys(SYMPTOMS))('the symptom %s has words', id => expect(symptoms[id]).toBeTruthy())
+test.each(Object.keys(SYMPTOMS))('the symptom %s has words', id => expect(word(symptoms, id)).not.toBe(id))
 test('no symptom has words that is none', () => expect(Object.keys(symptoms).sort()).toEqual(Object.keys(SYMPTOMS).sort()))
 test('a finding that is the likeliest of several places says so, a sure one does not', () => {
   const finding = { fault: 'load-short', branch: 'B3', load: 'Y32' }
@@ -148,11 +112,11 @@ test('who mends the mains side is told that the proof does not reach there', () 
     [],
   ))
 test.each(Object.keys(FAULTS))('the fault %s has a name, a place to go to and a mend', fault => {
-  expect(faults[fault]).toBeTruthy()
+  expect(word(faults, fault)).not.toBe(fault)
   for (const finding of [{ fault }, { fault, branch: 'B3' }, { fault, branch: 'B3', load: 'Y32' }, { fault, branch: 'B3', run: '3-W2' }]) {
     expect(findingTitle(finding, NAMES)).toMatch(VERBS)
     expect(words(findingTitle(finding, NAMES))).toBeLessThanOrEqual(20)
-    expect(findingSentence(finding)).toContain(faults[fault])
+    expect(findingSentence(finding)).toContain(word(faults, fault))
     for (const dead of [true, false]) {
       const how = findingHow(finding, dead)
       expect(how).toMatch(/^[A-Z].*\.$/)
@@ -169,7 +133,7 @@ test('a finding speaks in places', () => {
   expect(findingTitle(finding, NAMES)).toBe('Go and look at run 3-W2, from 1.1 m to 2.4 m past junction 3-J1')
   expect(findingTitle(finding, { near: 'terminals' })).toContain('past the cabinet’s terminals')
 })
-test.each(Object.keys(CAUTIONS))('the caution %s has points, a button and a source', id => {
+test.each(Object.keys(CAUTIONS) as CautionId[])('the caution %s has points, a button and a source', id => {
   const caution = cautions[id]
   expect(caution?.points.length).toBeGreaterThan(0)
   expect(caution?.points.filter(point => point.split(/(?<=\.) /).some(sentence => words(sentence) > 20))).toEqual([])
@@ -178,11 +142,11 @@ test.each(Object.keys(CAUTIONS))('the caution %s has points, a button and a sour
 })
 test('every power state, result and look has words', () => {
   expect(Object.keys(POWERS).filter(power => !(power in powers))).toEqual([])
-  expect(Object.keys(RESULTS).filter(result => !results[result]?.title)).toEqual([])
-  expect(Object.keys(seen['supply-lamp'] ?? {})).toEqual(['steady', 'blinking', 'off'])
-  expect(Object.keys(seen['mains-lamp'] ?? {})).toEqual(['on', 'off'])
-  expect(Object.keys(seen['device'] ?? {})).toEqual(['closed', 'tripped', 'open'])
-  expect([...cannots, ...wrongs].filter(text => text.length > 26)).toEqual([])
+  expect(Object.keys(RESULTS).filter(result => !(result in results))).toEqual([])
+  expect(Object.keys(seen['supply-lamp'])).toEqual(['steady', 'blinking', 'off'])
+  expect(Object.keys(seen['mains-lamp'])).toEqual(['on', 'off'])
+  expect(Object.keys(seen.device)).toEqual(['closed', 'tripped', 'open'])
+  expect([...Object.values(cannots), ...Object.values(wrongs)].filter(text => text.length > 26)).toEqual([])
 })
 test.each([
   { value: 0.7, unit: 'Ω', shown: '0.7 Ω' },

@@ -1,0 +1,99 @@
+// `npm run cold`: how long a phone that was off takes, without a network, to a step that can be answered; and how long a key takes.
+// Figures, no verdict: they are those of this computer at 4 times less speed, and not of a phone.
+import { resolve } from 'node:path'
+import { filler } from './filler.ts'
+import { firstPage, launch, newProfile, stored } from './launch.ts'
+import { serve } from './server.ts'
+
+const SLOWER = 4
+const RUNS = 5
+const median = (list: readonly number[]): number => list.toSorted((a, b) => a - b)[Math.floor(list.length / 2)] ?? Number.NaN
+
+const { profile, remove } = await newProfile()
+const server = await serve({ folder: resolve('dist') })
+const { url } = server
+
+const first = await launch(profile)
+const page = await firstPage(first)
+await page.goto(url)
+await stored(page)
+await page
+  .locator('input[type=file]')
+  .setInputFiles({ name: 'm.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(filler)) })
+await page.getByRole('button', { name: 'Everything is dead' }).tap()
+await page.getByText('No', { exact: true }).tap()
+await page.getByRole('button', { name: 'Start the session' }).tap()
+await page.getByRole('heading', { name: 'Check these before work' }).waitFor()
+for (const box of await page.getByRole('checkbox').all()) await box.tap()
+await page.locator('.primary').tap()
+await page.getByRole('button', { name: 'Blinking' }).tap()
+await page.waitForTimeout(500)
+await first.close()
+await server.stop()
+
+const starts: number[] = []
+const steps: number[] = []
+const keys: number[] = []
+const [paints, shifts, waits]: [number[], number[], number[]] = [[], [], []]
+for (let run = 0; run < RUNS; run += 1) {
+  const browser = await launch(profile)
+  const phone = await firstPage(browser)
+  const cdp = await browser.newCDPSession(phone)
+  await cdp.send('Emulation.setCPUThrottlingRate', { rate: SLOWER })
+  await phone.addInitScript(() => {
+    const seen = { lcp: 0, cls: 0, inp: 0 }
+    Object.assign(globalThis, { seen })
+    new PerformanceObserver(list => {
+      for (const entry of list.getEntries()) seen.lcp = entry.startTime
+    }).observe({ type: 'largest-contentful-paint', buffered: true })
+    new PerformanceObserver(list => {
+      for (const entry of list.getEntries()) {
+        const shift = entry as PerformanceEntry & { value: number; hadRecentInput: boolean }
+        if (!shift.hadRecentInput) seen.cls += shift.value
+      }
+    }).observe({ type: 'layout-shift', buffered: true })
+    new PerformanceObserver(list => {
+      for (const entry of list.getEntries()) seen.inp = Math.max(seen.inp, entry.duration)
+    }).observe({ type: 'event', buffered: true, durationThreshold: 16 } as PerformanceObserverInit)
+  })
+  const began = performance.now()
+  await phone.goto(url)
+  await phone.getByRole('button', { name: /^Go on/ }).waitFor()
+  starts.push(performance.now() - began)
+  await phone.getByRole('button', { name: /^Go on/ }).tap()
+  await phone.locator('h1').filter({ hasNotText: 'Ohmward' }).waitFor()
+  await phone.locator('.primary').waitFor()
+  steps.push(performance.now() - began)
+  // The second run finds what the first one typed.
+  await phone.locator('.keys, .picture').first().waitFor()
+  if ((await phone.locator('.keys').count()) === 0) await phone.getByRole('button', { name: 'Enter the reading' }).tap()
+  await phone.locator('.keys').waitFor()
+  // From the tap in the page itself to the frame after it: what the driver adds is left out.
+  for (const key of ['1', '2', '3'])
+    keys.push(
+      await phone.evaluate(
+        name =>
+          new Promise<number>(done => {
+            const button = [...document.querySelectorAll<HTMLButtonElement>('.key')].find(b => b.textContent === name)
+            const at = performance.now()
+            button?.click()
+            requestAnimationFrame(() => setTimeout(() => done(performance.now() - at), 0))
+          }),
+        key,
+      ),
+    )
+  await phone.getByRole('button', { name: 'delete' }).tap()
+  await phone.waitForTimeout(300)
+  const { lcp, cls, inp } = await phone.evaluate(() => (globalThis as unknown as { seen: { lcp: number; cls: number; inp: number } }).seen)
+  paints.push(lcp)
+  shifts.push(cls)
+  waits.push(inp)
+  await browser.close()
+}
+await remove()
+const ms = (list: readonly number[]) => `${Math.round(median(list))} ms (most ${Math.round(Math.max(...list))})`
+console.log(`median of ${RUNS} cold starts, no host, ${SLOWER} times slower:`)
+console.log(`  start screen           ${ms(starts)}`)
+console.log(`  step that can be answered ${ms(steps)}, with one tap on 'Go on'`)
+console.log(`  key to the next frame  ${ms(keys)}`)
+console.log(`  LCP ${ms(paints)}   INP ${ms(waits)}   CLS ${median(shifts).toFixed(3)}`)

@@ -248,7 +248,7 @@ test('a voltage that stays three times hands the job over', () => {
 })
 test('after an injection it is proved dead again before ohms, mend or plugs', async () => {
   let injected = 0
-  for (let seed = 1; seed <= 6; seed++) {
+  for (let seed = 1; seed <= 16; seed++) {
     const truth = invent(seed, { branches: 2 })
     const { transcript, result } = await play(truth, inProcess(truth.machine, INJECTOR), truth.machine, INJECTOR)
     expect(result).toBe('restored')

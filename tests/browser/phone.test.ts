@@ -106,7 +106,11 @@ test('ready without a network is said only when the files are there, and iOS is 
   await page.evaluate(async () => {
     for (const key of await caches.keys()) await caches.delete(key)
   })
-  await page.addInitScript(() => Object.defineProperty(navigator, 'standalone', { value: false }))
+  // As iOS does it: no offer to install ever comes, and the page is told that it does not stand on the home screen.
+  await page.addInitScript(() => {
+    Object.defineProperty(navigator, 'standalone', { value: false })
+    addEventListener('beforeinstallprompt', event => event.stopImmediatePropagation(), { capture: true })
+  })
   await page.reload()
   await page.getByText('Add to Home Screen').waitFor()
   await page.evaluate(() => navigator.serviceWorker.ready)

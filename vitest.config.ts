@@ -23,6 +23,8 @@ export default defineConfig({
           globalSetup: 'tests/browser/setup.ts',
           testTimeout: SLOW,
           hookTimeout: SLOW,
+          // A browser on a machine that does other work beside it may miss a moment. The sum names each test that needed its second try.
+          retry: 1,
           fileParallelism: false,
         },
       },

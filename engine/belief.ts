@@ -40,6 +40,8 @@ export interface Belief {
   readonly fitsNothing: number
   /** What of the start came from the machine's own log. */
   readonly fromLog: FromLog
+  /** Seconds that the supply has been on since the start. */
+  readonly held: number
 }
 
 /** The belief before anything is read. */
@@ -64,6 +66,7 @@ export const begin = (plant: Plant, kit: Kit, symptom: Symptom, known: Known = {
     plant,
     kit,
     fitsNothing: 0,
+    held: 0,
     fromLog,
     suspicions,
     suspected: Float64Array.from(suspicions, s => Math.log(s.prior)),
@@ -104,17 +107,9 @@ export interface Shared {
   readonly evidence: number
 }
 
-const soundBut = (belief: Belief, b: number): number => belief.branches.reduce((sum, x, k) => sum + (k === b ? 0 : x.sound), 0)
-
-/** Log weight of each place of a branch with its device opened by itself, readings of other branches included. */
-const trippedLogs = (belief: Belief, b: number): Float64Array => {
-  const x = belief.branches[b] as OfBranch
-  const others = soundBut(belief, b)
-  return Float64Array.from(
-    x.places.prior,
-    (prior, j) => Math.log(prior) + (x.chain.log[j] as number) + (x.walked[j] as number) + x.tripped + others,
-  )
-}
+/** Log likelihood of all readings if every branch is sound, and if all but one are. */
+const allSoundOf = (belief: Belief): number => belief.branches.reduce((sum, x) => sum + x.sound, 0)
+const soundBut = (belief: Belief, b: number): number => allSoundOf(belief) - (belief.branches[b] as OfBranch).sound
 
 /** Log weight of each place of a branch with a short circuit that comes and goes. */
 export const flickerLogs = (belief: Belief, b: number): Float64Array => {
@@ -123,64 +118,87 @@ export const flickerLogs = (belief: Belief, b: number): Float64Array => {
   return x.flicker.map((v, j) => Math.log(x.places.prior[j] as number) + v + (x.walked[j] as number) + others)
 }
 
-/** Log weight of each place of a branch: its device as positioned or opened by itself, or a short circuit that comes and goes. */
-const weighPlaces = (belief: Belief, b: number): Float64Array => {
-  const x = belief.branches[b] as OfBranch
-  const comes = flickerLogs(belief, b)
-  return trippedLogs(belief, b).map((tripped, j) => {
-    const asPositioned = tripped - x.tripped + (x.outside[j] as number)
-    const flicker = comes[j] as number
-    const top = Math.max(asPositioned, tripped, flicker)
-    return top + Math.log(Math.exp(asPositioned - top) + Math.exp(tripped - top) + Math.exp(flicker - top))
-  })
+/** A branch's short circuits: log weight of each place, whatever becomes of its device and whether it comes and goes; and log sums. */
+interface Weighed {
+  readonly places: Float64Array
+  readonly short: number
+  /** Of them, those whose device has opened by itself, and those that come and go. */
+  readonly tripped: number
+  readonly flicker: number
+}
+const weighPlaces = (belief: Belief, b: number): Weighed => {
+  const { places, chain, walked, outside, flicker, tripped } = belief.branches[b] as OfBranch
+  const others = soundBut(belief, b)
+  const n = places.count
+  // The same short circuit with its device as it stands, opened by itself, and as one that comes and goes.
+  const stands = new Float64Array(n),
+    opened = new Float64Array(n),
+    comes = new Float64Array(n)
+  let top = -Infinity
+  for (let j = 0; j < n; j++) {
+    const at = Math.log(places.prior[j] as number) + (walked[j] as number) + others
+    const read = at + (chain.log[j] as number)
+    stands[j] = read + (outside[j] as number)
+    opened[j] = read + tripped
+    comes[j] = at + (flicker[j] as number)
+    top = Math.max(top, stands[j] as number, opened[j] as number, comes[j] as number)
+  }
+  const logs = new Float64Array(n).fill(-Infinity)
+  if (top === -Infinity) return { places: logs, short: top, tripped: top, flicker: top }
+  let all = 0,
+    open = 0,
+    come = 0
+  for (let j = 0; j < n; j++) {
+    const o = Math.exp((opened[j] as number) - top),
+      c = Math.exp((comes[j] as number) - top)
+    const sum = Math.exp((stands[j] as number) - top) + o + c
+    logs[j] = top + Math.log(sum)
+    all += sum
+    open += o
+    come += c
+  }
+  return { places: logs, short: top + Math.log(all), tripped: top + Math.log(open), flicker: top + Math.log(come) }
 }
 
 /** A belief never changes, so what follows from it is reckoned once. */
 interface Derived {
   shares?: Shared
-  readonly places: Map<number, Float64Array>
+  readonly weighed: Map<number, Weighed>
 }
 const derived = new WeakMap<Belief, Derived>()
 const derivedOf = (belief: Belief): Derived => {
-  const known = derived.get(belief) ?? { places: new Map() }
+  const known = derived.get(belief) ?? { weighed: new Map() }
   derived.set(belief, known)
+  return known
+}
+const weighedOf = (belief: Belief, b: number): Weighed => {
+  const { weighed } = derivedOf(belief)
+  const known = weighed.get(b) ?? weighPlaces(belief, b)
+  weighed.set(b, known)
   return known
 }
 
 /** Log weight of each place of a branch, whatever becomes of its device and whether it comes and goes. */
-export const placeLogs = (belief: Belief, b: number): Float64Array => {
-  const { places } = derivedOf(belief)
-  const known = places.get(b) ?? weighPlaces(belief, b)
-  places.set(b, known)
-  return known
-}
-
-const logSum = (logs: Float64Array): number => {
-  const top = logs.reduce((m, v) => Math.max(m, v), -Infinity)
-  return top === -Infinity ? top : top + Math.log(logs.reduce((sum, v) => sum + Math.exp(v - top), 0))
-}
+export const placeLogs = (belief: Belief, b: number): Float64Array => weighedOf(belief, b).places
 
 const share = (belief: Belief): Shared => {
-  const n = belief.branches.length
-  const allSound = belief.branches.reduce((sum, x) => sum + x.sound, 0)
-  const logs: number[] = []
-  const short = belief.branches.map((_, b) => logSum(placeLogs(belief, b)))
-  const tripped = belief.branches.map((_, b) => logSum(trippedLogs(belief, b)))
-  const flicker = belief.branches.map((_, b) => logSum(flickerLogs(belief, b)))
+  const allSound = allSoundOf(belief)
+  const branches = belief.branches.map((_, b) => weighedOf(belief, b))
   const open = belief.branches.map(x => x.deviceOpen + allSound)
   const suspected = belief.suspected.map(v => v + allSound)
-  logs.push(...suspected, ...short, ...open, belief.supplyDead + allSound, belief.noMains + allSound, belief.other + allSound)
+  const [supplyDead, noMains, other] = [belief.supplyDead + allSound, belief.noMains + allSound, belief.other + allSound]
+  const logs = [...suspected, ...branches.map(x => x.short), ...open, supplyDead, noMains, other]
   const top = Math.max(...logs)
   const evidence = top + Math.log(logs.reduce((sum, v) => sum + Math.exp(v - top), 0))
   const of = (v: number) => Math.exp(v - evidence)
   return {
-    short: Float64Array.from({ length: n }, (_, b) => of(short[b] as number)),
-    tripped: Float64Array.from({ length: n }, (_, b) => of(tripped[b] as number)),
-    flicker: Float64Array.from({ length: n }, (_, b) => of(flicker[b] as number)),
-    deviceOpen: Float64Array.from({ length: n }, (_, b) => of(open[b] as number)),
-    supplyDead: of(belief.supplyDead + allSound),
-    noMains: of(belief.noMains + allSound),
-    other: of(belief.other + allSound),
+    short: Float64Array.from(branches, x => of(x.short)),
+    tripped: Float64Array.from(branches, x => of(x.tripped)),
+    flicker: Float64Array.from(branches, x => of(x.flicker)),
+    deviceOpen: Float64Array.from(open, of),
+    supplyDead: of(supplyDead),
+    noMains: of(noMains),
+    other: of(other),
     suspected: suspected.map(of),
     evidence,
   }

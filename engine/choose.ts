@@ -2,6 +2,7 @@
 import { type Belief, type Shared, shares } from './belief.ts'
 import { comesAndGoes } from './comesAndGoes.ts'
 import { COST, costOf } from './cost.ts'
+import { doubtedDevice } from './doubt.ts'
 import { findingOf, spots } from './locate.ts'
 import { narrowing } from './narrow.ts'
 import { otherSupply } from './otherSupply.ts'
@@ -15,6 +16,8 @@ import { keyOf } from './way.ts'
 
 /** A branch this likely is measured for the place; below it the search for the branch goes on. */
 const CLEAR = 0.85
+/** With one device seen tripped: share of all short circuits of the other branches below which none is worth a reading (a bar of the project's own). */
+const NOTHING_LEFT = 0.06
 /** Going to look is offered at this chance of being right, or where no reading would help (a bar of the project's own). */
 const SURE = 0.9
 const NEARBY = 0.75
@@ -132,7 +135,12 @@ const hidden = (belief: Belief, shared: Shared, s: Situation): Plan | undefined 
   const add = (of: Float64Array): number => of.reduce((sum, x) => sum + x, 0)
   const live = shownLive(belief, shared).reduce((sum, x) => sum + x.w, 0)
   const flicker = add(shared.flicker)
-  const rest = Math.max(add(shared.short) - flicker, tracedShare(belief, shared) + add(shared.deviceOpen))
+  // That a device is open is no question any more once it was seen tripped: why it opened is.
+  const unseen = shared.deviceOpen.reduce(
+    (sum, p, b) => sum + (s.positions.devices[belief.plant.branches[b]?.id ?? ''] === 'tripped' ? 0 : p),
+    0,
+  )
+  const rest = Math.max(add(shared.short) - flicker, tracedShare(belief, shared) + unseen)
   if (Math.max(live, flicker) < Math.max(0.05, CLEARLY * rest)) return undefined
   const ways = [underVoltage, comesAndGoes]
   for (const way of live > flicker ? ways : ways.reverse()) {
@@ -163,7 +171,7 @@ export const choose = (belief: Belief, s: Situation): Plan | undefined => {
   const shared = shares(belief)
   const other = otherSupply(belief, shared, s)
   if (other !== undefined) return 'steps' in other ? other : lookAt(belief, other)
-  const look = looks(belief, shared, s)
+  const look = doubtedDevice(belief, s) ?? looks(belief, shared, s)
   if (look !== undefined) return look
   const away = elsewhere(belief, shared).reduce((a, f) => (f.probability > a.probability ? f : a))
   // Supply, mains and devices are in the cabinet: a glance settles them sooner than more readings would.
@@ -178,7 +186,10 @@ export const choose = (belief: Belief, s: Situation): Plan | undefined => {
   const likeliest = belief.plant.branches.reduce((a, b) => ((shared.short[b.index] as number) > (shared.short[a.index] as number) ? b : a))
   const p = shared.short[likeliest.index] as number
   const narrow = narrowing(belief, shared, s)
-  if (p < CLEAR && narrow[0] !== undefined) return narrow[0]
+  // Where no other branch holds anything to speak of, reading them all would tell nothing.
+  const all = shared.short.reduce((sum, x) => sum + x, 0)
+  const alone = s.positions.devices[likeliest.id] === 'tripped' && all - p < NOTHING_LEFT * all
+  if (p < CLEAR && !alone && narrow[0] !== undefined) return narrow[0]
   if (likeliest.wiring.unknown) {
     const f: Finding = { fault: 'short', branch: likeliest.id, probability: p }
     if (p > 0.3 && possible(s, [finding(f)])) return lookAt(belief, f)
@@ -194,7 +205,7 @@ export const choose = (belief: Belief, s: Situation): Plan | undefined => {
       return lookAt(belief, first)
     if (plan !== undefined) return plan
   }
-  if (narrow[0] !== undefined && p < 0.5) return narrow[0]
+  if (narrow[0] !== undefined && p < 0.5 && !alone) return narrow[0]
   const left = candidates(belief, shared, s)[0]
   return left === undefined ? narrow[0] : lookAt(belief, left)
 }

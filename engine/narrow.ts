@@ -4,7 +4,7 @@ import { aheadOf, atTerminals } from './atBus.ts'
 import { type Belief, type OfBranch, placeLogs, type Shared } from './belief.ts'
 import { COST, costOf } from './cost.ts'
 import { tells } from './drop.ts'
-import { type Plan, possible, type Situation } from './plan.ts'
+import { byExpected, type Plan, possible, type Situation } from './plan.ts'
 import type { PlantBranch } from './plant.ts'
 import { after, type Positions } from './positions.ts'
 import { below, OHM_SPREAD, type Sound, soundBelow, soundOf, together } from './sound.ts'
@@ -225,7 +225,7 @@ export const narrowing = (belief: Belief, shared: Shared, s: Situation): Plan[] 
       },
     })
   }
-  return plans.sort((a, b) => a.expected - b.expected)
+  return plans.sort(byExpected)
 }
 
 /** Where the likeliest branch is clear enough to be measured for the place. */

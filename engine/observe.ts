@@ -5,12 +5,13 @@ import { extend, WRONG, wrongDensity } from './chain.ts'
 import { branchOfPoint } from './circuit.ts'
 import { dropDensity, openDensity, type Pair, pairOf } from './drop.ts'
 import { proved, readOff } from './fedElsewhere.ts'
+import { heldFor, secondsOf } from './opening.ts'
 import { branchOf, type PlantBranch } from './plant.ts'
 import type { Positions } from './positions.ts'
 import { type Asked, predictedFor, type Row, standOf } from './reading.ts'
 import { inService, type Sound, soundDensity, soundOf, together } from './sound.ts'
 import type { DeviceSeen, Finding, Look, MainsLamp, ProbeRead, Read, SupplyLamp } from './step.ts'
-import { holdsDown, isTraced, LIVE_SPREAD, liveVolts, type Suspicion, seenLoads, touched } from './suspicion.ts'
+import { holdsDown, isTraced, LIVE_SPREAD, liveVolts, type Suspicion, seenBeyond, seenLoads, touched } from './suspicion.ts'
 import { walkedPast } from './walked.ts'
 import { closed, comesAndGoes, either, mixed, normal, weigh } from './weigh.ts'
 
@@ -91,7 +92,9 @@ const readBus = (belief: Belief, e: Evidence & { of: 'read' }): Belief => {
 const readBranch = (belief: Belief, e: Evidence & { of: 'read' }, id: string): Belief => {
   const b = branchOf(belief.plant, id)
   const own = belief.branches[b.index] as OfBranch
-  const sound = soundOf(b, e.positions)
+  // With a run opened, what a probe sees depends on where it stands.
+  const cut = e.positions.openedRuns.some(run => run.startsWith(`${id}/`))
+  const sound = cut && e.read.meter === 'ohm' ? seenBeyond(belief.plant, e.positions, e.read) : soundOf(b, e.positions)
   const fed = e.positions.injector?.branch === id
   let soundLog: number
   if (e.read.meter === 'ohm') soundLog = mixed(soundDensity(sound, e.shown, leadsOf(e.zeroed)), e.shown)
@@ -211,7 +214,7 @@ const LAMP_DOWN: Readonly<Record<string, Readonly<Record<SupplyLamp, number>>>> 
 const LAMP_UP: Readonly<Record<SupplyLamp, number>> = { steady: 0.97, blinking: 0.02, off: 0.01 }
 const LAMP_DEAD: Readonly<Record<SupplyLamp, number>> = { steady: 0.01, blinking: 0.03, off: 0.96 }
 /** How a device looks that is closed; that has tripped or blown; that is open, be it tripped or never closed. */
-const SEEN_CLOSED: Readonly<Record<DeviceSeen, number>> = { closed: 0.985, tripped: 0.008, open: 0.007 }
+const SEEN_CLOSED: Readonly<Record<DeviceSeen, number>> = { closed: 0.992, tripped: 0.001, open: 0.007 }
 const SEEN_TRIPPED: Readonly<Record<DeviceSeen, number>> = { closed: 0.06, tripped: 0.8, open: 0.14 }
 /** How a device looks behind which too much is drawn at times: it may have opened by itself. */
 const SEEN_OFTEN: Readonly<Record<DeviceSeen, number>> = { closed: 0.6, tripped: 0.35, open: 0.05 }
@@ -267,7 +270,8 @@ const looked = (belief: Belief, e: Evidence & { of: 'look' }): Belief => {
 }
 
 /** The belief with one more piece of evidence. */
-export const observe = (belief: Belief, e: Evidence): Belief => {
+export const observe = (before: Belief, e: Evidence): Belief => {
+  const belief = e.of === 'look' || e.of === 'read' ? heldFor(before, e.positions, secondsOf(e.of)) : before
   if (e.of === 'look') return looked(belief, e)
   if (e.of === 'looked') return walkedPast(belief, e.finding)
   if (e.of === 'proved') return proved(belief, e)

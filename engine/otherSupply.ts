@@ -7,6 +7,8 @@ import { keyOf } from './way.ts'
 
 /** From here on another supply is looked for before anything else; and from here on its branch counts as known (bars of the project's own). */
 const LOOKED_FOR = 0.05
+/** Once the reading branch by branch has begun it is not left off before each is read that may still be fed (a bar of the project's own). */
+const BEGUN = 0.005
 const KNOWN = 0.75
 
 const volts = (place: string): Read => ({ kind: 'read', meter: 'volt', red: `${place}.plus`, black: `${place}.zero` })
@@ -21,7 +23,8 @@ export const otherSupply = (belief: Belief, shared: Shared, s: Situation): Plan 
     x.fault !== 'backfeed' || x.branch === undefined ? [] : [{ b: belief.plant.branches[x.branch], w: shared.suspected[i] as number }],
   )
   const total = fed.reduce((sum, x) => sum + x.w, 0)
-  if (total < LOOKED_FOR) return undefined
+  const begun = fed.some(({ b }) => b !== undefined && s.positions.devices[b.id] !== 'closed' && s.taken.has(keyOf(volts(b.id))))
+  if (total < (begun ? BEGUN : LOOKED_FOR)) return undefined
   const list = fed.flatMap(({ b, w }) => (b === undefined ? [] : [{ id: b.id, w: w / total }])).sort((x, y) => y.w - x.w)
   const plan = (steps: readonly Step[], key: string, facts: Plan['why']['facts']): Plan => ({
     steps,

@@ -5,7 +5,7 @@ import { COST, costOf } from './cost.ts'
 import { weights } from './locate.ts'
 import { positionsAfter } from './narrow.ts'
 import { IN_LOAD } from './place.ts'
-import { type Item, type Plan, possible, type Situation, searchCost } from './plan.ts'
+import { byExpected, type Item, type Plan, possible, type Situation, searchCost } from './plan.ts'
 import type { PlantBranch } from './plant.ts'
 import type { Positions } from './positions.ts'
 import { predictedFor, type Row, type Stand, standOf } from './reading.ts'
@@ -17,9 +17,9 @@ const KEPT = 120
 const TRUTHS = 24
 /**
  * Seconds that a vain walk counts for beyond its steps: the way back, the doubt (common practice, no source). Set on the
- * bench, seeds 301 and 302, so that nineteen of twenty first findings are right: it costs a few seconds a machine.
+ * bench, seeds 305 and 306, so that nineteen of twenty first findings are right: it costs a few seconds a machine.
  */
-const VAIN = { injector: 300, meterAlone: 420 } as const
+const VAIN = { injector: 400, meterAlone: 1200 } as const
 
 /** The likeliest places of a branch, thinned evenly by weight; `w` sums to 1. */
 interface Thinned {
@@ -126,8 +126,8 @@ const covariance = (c: Chain, a: Row, b: Row, j: number, lineA: Float64Array, li
   return sum
 }
 
-/** What looking would cost after the readings, averaged over which place is the true one. */
-const afterReadings = (t: Thinned, { rows }: Look, truths: readonly number[], vain: number): { cost: number; metres: number } => {
+/** What looking would cost after the readings, for each place that may be the true one, and the metres to look at on average. */
+const afterReadings = (t: Thinned, { rows }: Look, truths: readonly number[], vain: number): { costs: Float64Array; metres: number } => {
   const n = t.which.length,
     m = t.chain.rows.length
   const first = rows[0] as Row,
@@ -152,10 +152,10 @@ const afterReadings = (t: Thinned, { rows }: Look, truths: readonly number[], va
   }
   const w = new Float64Array(n)
   const left = new Map<number, Left>()
-  let cost = 0,
-    metres = 0,
+  const costs = new Float64Array(truths.length)
+  let metres = 0,
     total = 0
-  for (const truth of truths) {
+  for (const [i, truth] of truths.entries()) {
     for (let j = 0; j < n; j++) {
       const off = (m1[truth] as number) - (m1[j] as number)
       let e = (off * off) / (v1[j] as number)
@@ -169,11 +169,43 @@ const afterReadings = (t: Thinned, { rows }: Look, truths: readonly number[], va
     }
     const o = outlook(t, w, left, vain)
     const weight = t.w[truth] as number
-    cost += weight * o.cost
+    costs[i] = o.cost
     metres += weight * o.metres
     total += weight
   }
-  return { cost: cost / total, metres: metres / total }
+  return { costs, metres: metres / total }
+}
+
+/** A plan under consideration: its own seconds, those to come back from it, and what looking costs then, by which place is true. */
+interface Draft {
+  readonly steps: readonly Step[]
+  readonly own: number
+  readonly back: number
+  readonly costs: Float64Array
+  readonly why: Plan['why']
+}
+
+/**
+ * Seconds to the place by each plan. After its readings the better of two is done: going to look, or what another plan adds to
+ * it. So a cheap reading is worth having even where one in two of its answers leaves everything open. What the other plan leaves
+ * is reckoned without the readings of the first: a bound from above.
+ */
+const withAnotherAfter = (drafts: readonly Draft[], weight: readonly number[], seconds: (step: Step) => number): Plan[] => {
+  const total = weight.reduce((sum, w) => sum + w, 0)
+  const mean = (costs: ArrayLike<number>, most: number): number =>
+    weight.reduce((sum, w, i) => sum + w * Math.min(costs[i] as number, most), 0) / total
+  const alone = drafts.map(d => mean(d.costs, Infinity))
+  const keys = drafts.map(d => d.steps.map(keyOf))
+  return drafts.map((d, a) => {
+    const done = new Set(keys[a])
+    let most = Infinity
+    drafts.forEach((then, b) => {
+      if (a === b) return
+      const more = then.steps.reduce((sum, step, i) => sum + (done.has((keys[b] as string[])[i] as string) ? 0 : seconds(step)), 0)
+      most = Math.min(most, more + Math.max(0, then.back - d.back) + (alone[b] as number))
+    })
+    return { steps: d.steps, expected: d.own + d.back + mean(d.costs, most), why: d.why }
+  })
 }
 
 const volt = (red: string, black: string): Read => ({ kind: 'read', meter: 'volt', red, black })
@@ -189,7 +221,7 @@ export const pinpointing = (belief: Belief, b: PlantBranch, s: Situation): { pla
   const step = Math.max(1, t.which.length / TRUTHS)
   const truths: number[] = []
   for (let i = 0; i < t.which.length; i += step) truths.push(Math.floor(i))
-  const plans: Plan[] = []
+  const drafts: Draft[] = []
   // What the best plan of either sort would leave, for whoever asks why this one: by ohms, or by a current and volts.
   const leaves: { ohm?: number; fed?: number } = {}
   const before = Math.round(now.metres)
@@ -218,12 +250,14 @@ export const pinpointing = (belief: Belief, b: PlantBranch, s: Situation): { pla
     if (!possible(s, steps) || reads.every(r => s.taken.has(keyOf(r)) && way.length === 0)) return
     const rows = reads.map(read => rowOf(read, at, zeroed))
     const then = afterReadings(t, { rows }, truths, vain)
-    const cost = steps.reduce((sum, x) => sum + costOf(plant, x), 0) + back
+    const own = steps.reduce((sum, x) => sum + costOf(plant, x), 0)
     const sort = at.injector === undefined ? 'ohm' : 'fed'
     leaves[sort] = Math.min(leaves[sort] ?? Infinity, Math.round(then.metres))
-    plans.push({
+    drafts.push({
       steps,
-      expected: cost + then.cost,
+      own,
+      back,
+      costs: then.costs,
       why: { key, facts: { branch: b.id, before, after: Math.round(then.metres), ...facts } },
     })
   }
@@ -270,6 +304,11 @@ export const pinpointing = (belief: Belief, b: PlantBranch, s: Situation): { pla
     consider(steps, [ohm(b.id)], positionsAfter(s.positions, steps), COST.load, 'load-aside', { load: load.id })
   }
   if (!s.zeroed) consider([...way, { kind: 'act', act: { act: 'zero-leads' } }], [ohm(b.id)], at, 0, 'zero-leads', {}, true)
+  const plans = withAnotherAfter(
+    drafts,
+    truths.map(j => t.w[j] as number),
+    step => costOf(plant, step),
+  )
   const withBoth = plans.map(plan => ({ ...plan, why: { ...plan.why, facts: { ...plan.why.facts, ...leaves } } }))
-  return { plans: withBoth.sort((x, y) => x.expected - y.expected), now: now.cost, best: now.best, metres: now.metres }
+  return { plans: withBoth.sort(byExpected), now: now.cost, best: now.best, metres: now.metres }
 }

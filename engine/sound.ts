@@ -18,17 +18,24 @@ const UNTOLD: Sound = { siemens: 0.04, sd: 0.06, openChance: 0.2, untold: 1 }
 /** Chance that an electronic load shows no current at all to an ohmmeter, alone (common practice, no source). */
 const SILENT = 0.4
 
+/** Whether no run on the way from the terminals to a load is opened. */
+const isJoined = (b: PlantBranch, p: Positions, run: number): boolean => {
+  for (let k = run; k >= 0; k = b.wiring.runs[k]?.parent ?? -1)
+    if (p.openedRuns.includes(`${b.id}/${b.wiring.runs[k]?.run.id}`)) return false
+  return true
+}
+
 export const soundOf = (b: PlantBranch, p: Positions): Sound => {
   if (b.wiring.unknown) return UNTOLD
-  const plugged = b.loads.filter(({ load }) => !p.unplugged.includes(`${b.id}/${load.id}`))
-  const all = plugged.reduce((sum, l) => sum + l.siemens, 0)
-  const sd = Math.sqrt(plugged.reduce((sum, l) => sum + l.siemensSd ** 2, 0))
-  const siemens = gather(branchAlone(b, p)).across
-  const wound = plugged.some(({ load }) => load.kind !== 'electronic')
-  const openedAny = p.openedRuns.some(r => r.startsWith(`${b.id}/`))
-  const openChance = plugged.length === 0 || (openedAny && siemens < 1e-7) ? 0.95 : wound ? 0.005 : SILENT ** plugged.length
-  // Loads cut off by an opened run take their spread with them.
-  return { siemens, sd: all > 0 ? sd * Math.min(1, siemens / all) + 1e-9 : 1e-9, openChance, untold: 0 }
+  // Loads that are unplugged, or cut off by an opened run, take their spread with them.
+  const joined = b.loads.filter(({ load, run }) => !p.unplugged.includes(`${b.id}/${load.id}`) && isJoined(b, p, run))
+  const wound = joined.some(({ load }) => load.kind !== 'electronic')
+  return {
+    siemens: gather(branchAlone(b, p)).across,
+    sd: Math.sqrt(joined.reduce((sum, l) => sum + l.siemensSd ** 2, 0)) + 1e-9,
+    openChance: joined.length === 0 ? 0.95 : wound ? 0.005 : SILENT ** joined.length,
+    untold: 0,
+  }
 }
 
 /** How well it is known what loads draw at half their voltage, relative (common practice, no source). */

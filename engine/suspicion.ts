@@ -175,5 +175,16 @@ export const seenLoads = (plant: Plant, p: Positions, read: ProbeRead, s?: Suspi
   }
 }
 
+/** Less than this conducts only what has no winding, S; its spread, S, and the chance that it shows nothing (common practice, no source). */
+const ELECTRONIC = { siemens: 5e-4, sd: 1 / 5000, silent: 0.4 } as const
+
+/** The same without a fault, for a probe beyond an opened run: what it sees may be electronic alone, though the branch has windings. */
+export const seenBeyond = (plant: Plant, p: Positions, read: ProbeRead): Sound => {
+  const seen = seenLoads(plant, p, read)
+  if (seen.siemens < 1e-7) return { ...seen, sd: 1e-9 }
+  if (seen.siemens < ELECTRONIC.siemens) return { ...seen, sd: ELECTRONIC.sd, openChance: ELECTRONIC.silent }
+  return { ...seen, sd: Math.min(seen.sd, seen.siemens) }
+}
+
 /** Standard deviation of a live voltage about what the circuit says: set voltage, load currents and the meter, V. */
 export const LIVE_SPREAD = 0.5

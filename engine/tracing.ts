@@ -2,7 +2,7 @@
 import type { Belief, Shared } from './belief.ts'
 import { COST, costOf, outside } from './cost.ts'
 import { positionsAfter } from './narrow.ts'
-import { type Item, type Plan, possible, type Situation, searchCost } from './plan.ts'
+import { byExpected, type Item, type Plan, possible, type Situation, searchCost } from './plan.ts'
 import type { PlantBranch } from './plant.ts'
 import type { Positions } from './positions.ts'
 import { OHM_SPREAD } from './sound.ts'
@@ -114,7 +114,7 @@ export const tracing = (belief: Belief, shared: Shared, s: Situation): { plans: 
       consider(b, toCutOff(s, [b.id]), read('ohm'), 'trace-ohms')
     }
   }
-  plans.sort((x, y) => x.expected - y.expected)
+  plans.sort(byExpected)
   // While no branch stands out, loads are counted by ohms from the cabinet, branch after branch: voltages out on the machine
   // cost a walk each, and to and fro between live and dead costs more than either.
   const clear = byBranch.some(({ p }) => p > 0.5 * total)

@@ -4,7 +4,7 @@
 import type { Belief, Shared } from './belief.ts'
 import { COST, costOf } from './cost.ts'
 import { positionsAfter } from './narrow.ts'
-import { type Item, type Plan, possible, type Situation, searchCost } from './plan.ts'
+import { byExpected, type Item, type Plan, possible, type Situation, searchCost } from './plan.ts'
 import type { Plant } from './plant.ts'
 import type { Positions } from './positions.ts'
 import type { Finding, Interval, Look, Read, Step } from './step.ts'
@@ -120,7 +120,7 @@ const liveTrial = (belief: Belief, held: readonly Held[], s: Situation): { plan:
       why: { key: 'live-trial', facts: { count, before: Math.round(now), after: Math.round(expected - cost) } },
     })
   }
-  return { plan: plans.sort((a, b) => a.expected - b.expected)[0], now }
+  return { plan: plans.sort(byExpected)[0], now }
 }
 
 /** Going to look at the likeliest load, or a trial first. */

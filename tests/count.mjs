@@ -1,13 +1,14 @@
 /**
  * What a test runner's JSON report says of one file. `status` is the file's own: 'failed' also when it could not be loaded.
- * @typedef {{ name: string, status: string, assertionResults: { status: string }[] }} FileResult
+ * @typedef {{ name: string, status: string, assertionResults: { status: string, title?: string, failureMessages?: string[] }[] }} FileResult
  * @typedef {{ testResults: FileResult[] }} Report
  * @typedef {{ passed: number, failed: number, notes: string[] }} Count
  */
 
 /**
  * Counts what stood the test and what did not. Nothing that was not tried may look like a success: a run without a report, a file
- * that never ran, a file without a test and a skipped test count as failed, each with a note that says so.
+ * that never ran, a file without a test and a skipped test count as failed, each with a note that says so. A test that passed at
+ * the second try counts as passed, and is named.
  * @param {Report | undefined} report
  * @param {readonly string[]} files the test files that belong to this run
  * @param {number | null} exitCode of the runner
@@ -25,6 +26,9 @@ export function count(report, files, exitCode) {
     passed += tried.length - broken
     failed += broken + skipped
     if (skipped > 0) notes.push(`${name}: ${skipped} skipped`)
+    for (const test of tried)
+      if (test.status === 'passed' && (test.failureMessages?.length ?? 0) > 0)
+        notes.push(`${name}: passed at the second try only: ${test.title}: ${test.failureMessages?.[0]?.split('\n')[0]}`)
     if (status === 'failed' ? broken === 0 : assertionResults.length === 0) {
       failed += 1
       notes.push(`${name}: could not be run, or holds no test`)

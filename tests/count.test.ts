@@ -24,3 +24,13 @@ test.each([
 test('a runner that left no report counts as failed', () => {
   expect(count(undefined, [], 0)).toMatchObject({ passed: 0, failed: 1 })
 })
+
+test('a test that passed at the second try only counts as passed, and is named', () => {
+  const retried = { status: 'passed', title: 'the page opens', failureMessages: ['TimeoutError: 30000 ms\n    at somewhere'] }
+  const report = { testResults: [{ name: 'a.test.ts', status: 'passed', assertionResults: [retried, { status: 'passed' }] }] }
+  expect(count(report, ['a.test.ts'], 0)).toEqual({
+    passed: 2,
+    failed: 0,
+    notes: ['a.test.ts: passed at the second try only: the page opens: TimeoutError: 30000 ms'],
+  })
+})

@@ -19,7 +19,7 @@ const paint = () => {
     root,
   )
   // After the first paint the update check takes over.
-  requestAnimationFrame(() => setTimeout(() => void import('./update.ts').then(({ keepOffline }) => keepOffline()), 0))
+  requestAnimationFrame(() => setTimeout(() => import('./update.ts').then(({ keepOffline }) => keepOffline()).catch(() => undefined), 0))
 }
 // English paints at once; another language once its first words are here.
 void startLanguage().then(paint)

@@ -18,8 +18,11 @@ const trusted = (url: string): string => {
   return policy.createScriptURL(url)
 }
 
-/** Stores the app for use without a network. A new version waits until it is asked for. */
+/**
+ * Stores the app for use without a network. A new version waits until it is asked for. Where the browser refuses, the app runs as
+ * before, only not without a network: the start screen and the self-check say so.
+ */
 export const keepOffline = async (): Promise<void> => {
   if (!('serviceWorker' in navigator)) return
-  await new Workbox(trusted(new URL('sw.js', document.baseURI).href)).register()
+  await new Workbox(trusted(new URL('sw.js', document.baseURI).href)).register().catch(() => undefined)
 }

@@ -31,7 +31,7 @@ export const drawings: Sentences['drawings'] = {
   plusBus: '24-V-Schiene',
   zeroBus: '0-V-Schiene',
   red: 'rot',
-  black: 'schwarz',
+  black: 'schw.',
   source: 'Stromquelle',
   mains: 'Netz',
   supply: 'Netzteil',

@@ -12,6 +12,7 @@ export const keeping: Sentences['keeping'] = {
     alt: n => `Foto ${n}`,
     drop: 'Dieses Foto löschen',
     sure: 'Endgültig löschen',
+    keep: 'Behalten',
     gone: n => `${n} im Protokoll genannte sind nicht auf diesem Telefon.`,
     withPhotos: 'Fotos, in eigenen Dateien',
     taken: (file, added, known, strangers) =>

@@ -59,6 +59,8 @@ export const machines: Sentences['machines'] = {
   keep: 'Speichern',
   takeOut: 'Herausnehmen',
   takeBranchOut: 'Diesen Abzweig entfernen',
+  sureOut: (name: string) => `${name} herausnehmen?`,
+  outForGood: 'Zurück kommt es nur, wenn es neu eingetippt wird. Frühere Sitzungen behalten, was sie hatten.',
   more: 'Selten gebraucht',
   notSaid: 'keine Angabe',
   fields: {

@@ -29,8 +29,8 @@ export const phone: Sentences['phone'] = {
     nothing: 'Noch keine Antwort hat einen Abzweig bewegt.',
   },
   handOn: {
-    file: 'Als Datei übergeben',
-    codes: 'Als Codes übergeben',
+    file: 'Als Datei geben',
+    codes: 'Als Codes geben',
     lead: 'Die Sitzung geht auf dem anderen Telefon weiter. Spannungsfreiheit ist dort neu festzustellen.',
     code: (n, of) => `Code ${n} von ${of}`,
     next: 'Nächster Code',

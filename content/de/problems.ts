@@ -68,6 +68,8 @@ export const problems: Sentences['problems'] = {
   bytes: 'höchstens {1} Byte',
   jpeg: 'ein JPEG von höchstens {1} Bildpunkten je Seite',
   noExif: 'ohne Exif und Kommentare',
+  noMeter: 'kein Messgerät: eine Sitzung wird mit einem einzigen gemessen',
+  noRest: '{1} Bytes lang, wo ihr Bild endet',
   base64: 'höchstens {1} Zeichen Base64',
   ofData: '{1}, wie bei seinen Daten',
   sessionId: '1 bis 100 Buchstaben, Ziffern und Bindestriche',

@@ -46,7 +46,7 @@ export const review: Sentences['review'] = {
     title: 'Diagramme des Protokolls',
     counted: (all, found) => `${all} Sitzungen, ${found} mit bestätigtem Befund.`,
     nothing: 'Noch nichts zu zählen.',
-    table: lines => `Tabelle, ${lines} Zeilen`,
+    table: lines => (lines === 1 ? 'Tabelle, 1 Zeile' : `Tabelle, ${lines} Zeilen`),
     upTo: 'bis hier',
     found: (time, count) => `${time}, ${count} gefunden`,
     share: 'Bestätigte Befunde. Die Punkte sind der laufende Anteil an allen.',

@@ -105,6 +105,8 @@ export const steps: Sentences['steps'] = {
   points: {
     earth: 'die Erdklemme',
     earthShort: 'Erde',
+    supplyShort: 'Netzteil',
+    busShort: 'Schiene',
     supply: plus => `Netzteil, Klemme ${plus ? '+' : '0 V'}`,
     bus: plus => `${plus ? '24' : '0'}-V-Schiene`,
     branch: (branch, plus) => `Abzweig ${branch}, Abgangsklemme ${plus ? '+' : '0 V'}`,

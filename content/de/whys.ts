@@ -45,6 +45,8 @@ export const whys: Sentences['whys'] = {
   'check-mend': f => `Saubere Ohm in Abzweig ${of(f, 'branch')} zeigen, dass die Instandsetzung hält, bevor Spannung anliegt.`,
   'prove-restored': () => 'Nur eine stetige Lampe und die richtige Spannung beweisen, dass die Steuerspannung zurück ist.',
   'device-look': f => `Ein Schutzgerät kann von selbst geöffnet haben. Abzweig ${of(f, 'branch')} wird dann falsch gemessen.`,
+  'device-open': f =>
+    `Dort war nichts. War das Schutzgerät von Abzweig ${of(f, 'branch')} nicht offen, so wurde ein anderer Abzweig gemessen.`,
   'after-energising': f => `Seit dem letzten Blick war Spannung da. Das Schutzgerät von Abzweig ${of(f, 'branch')} kann geöffnet haben.`,
   'load-aside': f => `Verbraucher ${of(f, 'load')} liegt quer über den Adern von Abzweig ${of(f, 'branch')} und verfälscht die Messung.`,
   'switch-on': () => 'Der nächste Blick oder die nächste Messung braucht das eingeschaltete Netzteil.',

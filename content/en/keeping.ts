@@ -11,6 +11,7 @@ export const keeping = {
     alt: (n: number) => `Photo ${n}`,
     drop: 'Delete this photo',
     sure: 'Delete it for good',
+    keep: 'Keep it',
     gone: (n: number) => `${n} named in the record are not on this phone.`,
     withPhotos: 'Photos, in files of their own',
     taken: (file: string, added: number, known: number, strangers: number) =>

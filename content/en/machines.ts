@@ -50,6 +50,8 @@ export const machines = {
   keep: 'Save it',
   takeOut: 'Take it out',
   takeBranchOut: 'Take this branch out',
+  sureOut: (name: string) => `Take ${name} out?`,
+  outForGood: 'It comes back only by typing it anew. Past sessions keep what they had.',
   more: 'Told seldom',
   notSaid: 'not said',
   /** Each field: its name, and what it takes. The same for the columns of a table. */

@@ -41,9 +41,9 @@ export const review = {
   print: 'Print',
   charts: {
     title: 'Charts of the log',
-    counted: (all: number, found: number) => `${all} sessions, ${found} with a confirmed finding.`,
+    counted: (all: number, found: number) => `${all} ${all === 1 ? 'session' : 'sessions'}, ${found} with a confirmed finding.`,
     nothing: 'Nothing to count yet.',
-    table: (lines: number) => `Table, ${lines} lines`,
+    table: (lines: number) => (lines === 1 ? 'Table, 1 line' : `Table, ${lines} lines`),
     upTo: 'up to here',
     found: (time: string, count: number) => `${time}, ${count} found`,
     share: 'Confirmed findings. The dots are the running share of all.',

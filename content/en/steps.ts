@@ -97,6 +97,8 @@ export const steps: StepSentences = {
   points: {
     earth: 'the earth terminal',
     earthShort: 'earth',
+    supplyShort: 'supply',
+    busShort: 'bus',
     supply: plus => `the supply, ${plus ? '+' : '0 V'} terminal`,
     bus: plus => `the ${plus ? '24 V' : '0 V'} bus`,
     branch: (branch, plus) => `branch ${branch}, outgoing ${plus ? '+' : '0 V'} terminal`,

@@ -45,6 +45,7 @@ export const whys = {
   'check-mend': (f: Facts) => `Clean ohms in branch ${of(f, 'branch')} show that the mend holds, before voltage is on it.`,
   'prove-restored': () => 'Only a steady lamp and the right voltage prove that the control voltage is back.',
   'device-look': (f: Facts) => `A device may have opened by itself. Branch ${of(f, 'branch')} is read wrongly if so.`,
+  'device-open': (f: Facts) => `Nothing was found there. If the device of branch ${of(f, 'branch')} was not open, another branch was read.`,
   'after-energising': (f: Facts) => `Voltage was on since the last look. The device of branch ${of(f, 'branch')} may have opened.`,
   'load-aside': (f: Facts) => `Load ${of(f, 'load')} sits across the conductors of branch ${of(f, 'branch')} and bends the reading.`,
   'switch-on': () => 'The next look or reading needs the supply on.',

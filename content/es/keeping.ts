@@ -12,6 +12,7 @@ export const keeping: Sentences['keeping'] = {
     alt: n => `Foto número ${n}`,
     drop: 'Borrar esta foto',
     sure: 'Borrarla para siempre',
+    keep: 'Conservarla',
     gone: n => `${n} citadas en el registro no están en este teléfono.`,
     withPhotos: 'Fotos, en archivos propios',
     taken: (file, added, known, strangers) =>

@@ -57,6 +57,8 @@ export const machines: Sentences['machines'] = {
   keep: 'Guardar',
   takeOut: 'Quitar',
   takeBranchOut: 'Quitar este ramal',
+  sureOut: (name: string) => `¿Quitar ${name}?`,
+  outForGood: 'Solo vuelve si se escribe de nuevo. Las sesiones anteriores conservan lo que tenían.',
   more: 'Poco usado',
   notSaid: 'sin decir',
   fields: {

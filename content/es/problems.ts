@@ -68,6 +68,8 @@ export const problems: Sentences['problems'] = {
   bytes: '{1} bytes como mucho',
   jpeg: 'un JPEG de {1} píxeles por lado como mucho',
   noExif: 'sin Exif ni comentarios',
+  noMeter: 'sin multímetro: una sesión se mide con uno solo',
+  noRest: '{1} bytes de largo, donde termina su imagen',
   base64: '{1} caracteres base64 como mucho',
   ofData: '{1}, como el de sus datos',
   sessionId: 'de 1 a 100 letras, cifras y guiones',

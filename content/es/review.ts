@@ -46,7 +46,7 @@ export const review: Sentences['review'] = {
     title: 'Gráficos del registro',
     counted: (all, found) => `${all} sesiones, ${found} con hallazgo confirmado.`,
     nothing: 'Aún no hay nada que contar.',
-    table: lines => `Tabla, ${lines} líneas`,
+    table: lines => (lines === 1 ? 'Tabla, 1 línea' : `Tabla, ${lines} líneas`),
     upTo: 'hasta aquí',
     found: (time, count) => `${time}, ${count} hallados`,
     share: 'Hallazgos confirmados. Los puntos son la parte acumulada del total.',

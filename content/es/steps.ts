@@ -100,6 +100,8 @@ export const steps: Sentences['steps'] = {
   points: {
     earth: 'borne de tierra',
     earthShort: 'tierra',
+    supplyShort: 'fuente',
+    busShort: 'barra',
     supply: plus => `fuente, borne ${plus ? '+' : '0 V'}`,
     bus: plus => `barra de ${plus ? '24 V' : '0 V'}`,
     branch: (branch, plus) => `ramal ${branch}, borne de salida ${plus ? '+' : '0 V'}`,

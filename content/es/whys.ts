@@ -43,6 +43,7 @@ export const whys: Sentences['whys'] = {
   'check-mend': f => `Ohmios limpios en el ramal ${of(f, 'branch')} muestran que la reparación aguanta, antes de darle tensión.`,
   'prove-restored': () => 'Solo una lámpara fija y la tensión correcta prueban que la tensión de mando ha vuelto.',
   'device-look': f => `Una protección puede haberse abierto sola. Entonces el ramal ${of(f, 'branch')} se mide mal.`,
+  'device-open': f => `Allí no había nada. Si la protección del ramal ${of(f, 'branch')} no estaba abierta, se midió otro ramal.`,
   'after-energising': f => `Hubo tensión desde la última mirada. La protección del ramal ${of(f, 'branch')} puede haberse abierto.`,
   'load-aside': f => `La carga ${of(f, 'load')} está entre los conductores del ramal ${of(f, 'branch')} y falsea la medida.`,
   'switch-on': () => 'La próxima mirada o medida necesita la fuente conectada.',

@@ -12,6 +12,7 @@ export const keeping: Sentences['keeping'] = {
     alt: n => `Photo numéro ${n}`,
     drop: 'Supprimer cette photo',
     sure: 'Supprimer pour de bon',
+    keep: 'La garder',
     gone: n => `${n} citées dans la fiche ne sont pas sur ce téléphone.`,
     withPhotos: 'Photos, dans leurs propres fichiers',
     taken: (file, added, known, strangers) =>

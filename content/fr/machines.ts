@@ -59,6 +59,8 @@ export const machines: Sentences['machines'] = {
   keep: 'Enregistrer',
   takeOut: 'Enlever',
   takeBranchOut: 'Enlever ce départ',
+  sureOut: (name: string) => `Enlever ${name} ?`,
+  outForGood: 'Il ne revient que si on le saisit à nouveau. Les sessions passées gardent ce qu’elles avaient.',
   more: 'Rarement utile',
   notSaid: 'non dit',
   fields: {

@@ -68,6 +68,8 @@ export const problems: Sentences['problems'] = {
   bytes: '{1} octets au plus',
   jpeg: 'un JPEG de {1} pixels par côté au plus',
   noExif: 'sans Exif ni commentaires',
+  noMeter: 'pas d’appareil : une session se mesure avec un seul',
+  noRest: '{1} octets de long, là où finit son image',
   base64: '{1} caractères base64 au plus',
   ofData: '{1}, comme celui de ses données',
   sessionId: 'de 1 à 100 lettres, chiffres et traits d’union',

@@ -46,7 +46,7 @@ export const review: Sentences['review'] = {
     title: 'Graphiques du journal',
     counted: (all, found) => `${all} sessions, dont ${found} avec un constat confirmé.`,
     nothing: 'Rien à compter encore.',
-    table: lines => `Tableau, ${lines} lignes`,
+    table: lines => (lines === 1 ? 'Tableau, 1 ligne' : `Tableau, ${lines} lignes`),
     upTo: 'jusqu’ici',
     found: (time, count) => `${time}, ${count} trouvés`,
     share: 'Constats confirmés. Les points sont la part cumulée du total.',

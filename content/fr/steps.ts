@@ -111,6 +111,8 @@ export const steps: Sentences['steps'] = {
   points: {
     earth: 'borne de terre',
     earthShort: 'terre',
+    supplyShort: 'alim.',
+    busShort: 'barre',
     supply: plus => `alimentation, borne ${plus ? '+' : '0 V'}`,
     bus: plus => `barre ${plus ? '24 V' : '0 V'}`,
     branch: (branch, plus) => `départ ${branch}, borne de départ ${plus ? '+' : '0 V'}`,

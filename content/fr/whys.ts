@@ -45,6 +45,8 @@ export const whys: Sentences['whys'] = {
   'check-mend': f => `Des ohms nets dans le départ ${of(f, 'branch')} montrent que la réparation tient, avant la mise sous tension.`,
   'prove-restored': () => 'Seuls un voyant fixe et la bonne tension prouvent que la tension de commande est revenue.',
   'device-look': f => `Une protection a pu s’ouvrir d’elle-même. Le départ ${of(f, 'branch')} est alors mal mesuré.`,
+  'device-open': f =>
+    `Il n’y avait rien là. Si la protection du départ ${of(f, 'branch')} n’était pas ouverte, un autre départ a été mesuré.`,
   'after-energising': f => `Il y a eu tension depuis le dernier regard. La protection du départ ${of(f, 'branch')} a pu s’ouvrir.`,
   'load-aside': f => `Le récepteur ${of(f, 'load')} est entre les conducteurs du départ ${of(f, 'branch')} et fausse la mesure.`,
   'switch-on': () => 'Le prochain regard ou la prochaine mesure demande l’alimentation en marche.',

@@ -12,6 +12,7 @@ export const keeping: Sentences['keeping'] = {
     alt: n => `Zdjęcie ${n}`,
     drop: 'Usuń to zdjęcie',
     sure: 'Usuń na zawsze',
+    keep: 'Zachowaj',
     gone: n => `Wymienionych w zapisie, a nieobecnych w tym telefonie: ${n}.`,
     withPhotos: 'Zdjęcia, w osobnych plikach',
     taken: (file, added, known, strangers) =>

@@ -56,6 +56,8 @@ export const machines: Sentences['machines'] = {
   keep: 'Zapisz',
   takeOut: 'Usuń',
   takeBranchOut: 'Usuń ten obwód',
+  sureOut: (name: string) => `Usunąć ${name}?`,
+  outForGood: 'Wróci tylko po ponownym wpisaniu. Poprzednie sesje zachowują to, co miały.',
   more: 'Rzadko potrzebne',
   notSaid: 'nie podano',
   fields: {

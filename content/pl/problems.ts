@@ -68,6 +68,8 @@ export const problems: Sentences['problems'] = {
   bytes: 'najwyżej {1} bajtów',
   jpeg: 'JPEG, pikseli na bok najwyżej {1}',
   noExif: 'bez Exif i komentarzy',
+  noMeter: 'bez miernika: jedną sesję mierzy się jednym',
+  noRest: 'bajtów {1}, tam kończy się obraz',
   base64: 'znaków base64 najwyżej {1}',
   ofData: '{1}, jak w jego danych',
   sessionId: 'od 1 do 100 liter, cyfr i łączników',

@@ -100,6 +100,8 @@ export const steps: Sentences['steps'] = {
   points: {
     earth: 'zacisk uziemienia',
     earthShort: 'ziemia',
+    supplyShort: 'zasilacz',
+    busShort: 'szyna',
     supply: plus => `zasilacz, zacisk ${plus ? '+' : '0 V'}`,
     bus: plus => `szyna ${plus ? '24 V' : '0 V'}`,
     branch: (branch, plus) => `obwód ${branch}, zacisk odpływowy ${plus ? '+' : '0 V'}`,

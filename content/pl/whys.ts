@@ -43,6 +43,7 @@ export const whys: Sentences['whys'] = {
   'check-mend': f => `Czyste omy w obwodzie ${of(f, 'branch')} pokazują, że naprawa trzyma, zanim poda się napięcie.`,
   'prove-restored': () => 'Tylko stałe światło lampki i właściwe napięcie dowodzą, że napięcie sterowania wróciło.',
   'device-look': f => `Zabezpieczenie mogło samo się otworzyć. Wtedy obwód ${of(f, 'branch')} mierzy się błędnie.`,
+  'device-open': f => `Tam nic nie było. Jeśli zabezpieczenie obwodu ${of(f, 'branch')} nie było otwarte, zmierzono inny obwód.`,
   'after-energising': f => `Od ostatnich oględzin było napięcie. Zabezpieczenie obwodu ${of(f, 'branch')} mogło się otworzyć.`,
   'load-aside': f => `Odbiornik ${of(f, 'load')} leży między żyłami obwodu ${of(f, 'branch')} i zafałszowuje pomiar.`,
   'switch-on': () => 'Następne oględziny lub pomiar wymagają załączonego zasilacza.',

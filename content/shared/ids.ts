@@ -27,6 +27,9 @@ export const likelyMechanism: Readonly<Record<string, string>> = {
   'no-mains': 'no-power',
 }
 
+/** The points of the list before a machine goes back to work, in the order in which each language tells them. */
+export const CHECKED = ['numbers', 'terminals', 'strain-relief', 'safety-function', 'restart', 'tools-and-locks', 'taken-back'] as const
+
 /** The times of maintenance, in the order in which they are told. */
 export const TIME_KEYS = ['down', 'diagnosis', 'correction', 'checkOut'] as const
 

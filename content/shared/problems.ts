@@ -75,6 +75,8 @@ export const PROBLEMS = {
   bytes: 'at most {1} bytes',
   jpeg: 'a JPEG of at most {1} pixels a side',
   noExif: 'without Exif and comments',
+  noMeter: 'no meter: a session is read with one',
+  noRest: '{1} bytes long, where its picture ends',
   base64: 'at most {1} characters of base64',
   ofData: '{1}, that of its data',
   sessionId: '1 to 100 letters, digits and hyphens',

@@ -36,6 +36,8 @@ export interface StepSentences {
   readonly points: {
     readonly earth: string
     readonly earthShort: string
+    readonly supplyShort: string
+    readonly busShort: string
     readonly supply: (plus: boolean) => string
     readonly bus: (plus: boolean) => string
     readonly branch: (branch: string, plus: boolean) => string
@@ -67,6 +69,9 @@ export interface StepSentences {
   }
 }
 
+/** Points of the cabinet that belong to no branch. */
+const CABINET = ['earth', 'supply', 'bus']
+
 const kindOf = ({ device }: Names): 'fuse' | 'breaker' | 'device' => (device === 'fuse' || device === 'breaker' ? device : 'device')
 const keyOf = (act: Act, names: Names): ActKey => {
   switch (act.act) {
@@ -87,6 +92,10 @@ const keyOf = (act: Act, names: Names): ActKey => {
       return `inject ${act.to}`
   }
 }
+
+/** The leads the other way round than usual, as for a diode: the drawing alone might be overlooked. */
+const isTurned = ({ red, black }: { readonly red: string; readonly black: string }): boolean =>
+  parts(red).place === parts(black).place && red.endsWith('.zero')
 
 /** The sentences of a language as functions of a step. */
 export const stepsFrom = ({ acts, points, at, read: reads, look }: StepSentences) => {
@@ -112,13 +121,22 @@ export const stepsFrom = ({ acts, points, at, read: reads, look }: StepSentences
     if (node === undefined) return points.branch(branch, plus)
     return runs.includes(node) ? points.run(node, plus) : points.junction(node, plus)
   }
+  /** The same in a few signs, for the line above the keypad: 'B3 +'. */
+  const pointShort = (point: string): string => {
+    const { place, side, node } = parts(point)
+    const { [place]: named = node ?? place } = { supply: points.supplyShort, bus: points.busShort }
+    return place === 'earth' ? points.earthShort : `${named} ${side === 'plus' ? '+' : '0 V'}`
+  }
   const readTitle = (step: Read, names: Names): string => {
     if (step.meter === 'amp') return reads.amp(step.branch)
     const { meter } = step
     const red = parts(step.red)
     const black = parts(step.black)
     const runs = names.runs ?? []
-    if (red.place !== black.place) return reads.between(meter, pointWords(step.red, runs), pointWords(step.black, runs))
+    // Two outgoing terminals are named as shortly as the drawing names them: in full they would take a small screen's room for it.
+    const short = [red, black].every(({ place, node }) => node === undefined && !CABINET.includes(place))
+    const name = (point: string) => (short ? pointShort(point) : pointWords(point, runs))
+    if (red.place !== black.place) return reads.between(meter, name(step.red), name(step.black))
     if (red.place === 'supply') return reads.supply(meter)
     if (red.place === 'bus') return reads.bus(meter)
     if (red.node === undefined) return reads.branch(meter, red.branch)
@@ -135,11 +153,7 @@ export const stepsFrom = ({ acts, points, at, read: reads, look }: StepSentences
   }
   return {
     pointWords,
-    /** The same in a few signs, for the line above the keypad: 'B3 +'. */
-    pointShort: (point: string): string => {
-      const { place, side, node } = parts(point)
-      return place === 'earth' ? points.earthShort : `${node ?? place} ${side === 'plus' ? '+' : '0 V'}`
-    },
+    pointShort,
     /** The instruction, verb first, at most 20 words. */
     stepTitle: (step: Step, names: Names = {}): string => {
       if (step.kind === 'act') return say('title', step.act, names)
@@ -150,7 +164,7 @@ export const stepsFrom = ({ acts, points, at, read: reads, look }: StepSentences
     stepHow,
     /** What stands under the drawing of a step: where the drawing and the title say where the probes go, only the rest. */
     stepUnder: (step: Step, names: Names = {}): string =>
-      step.kind === 'read' && step.meter !== 'amp' ? wait(step.meter) : stepHow(step, names),
+      step.kind === 'read' && step.meter !== 'amp' && !isTurned(step) ? wait(step.meter) : stepHow(step, names),
     /** What is true once the act is done: the button's words. */
     actDone: (act: Act, names: Names = {}): string => say('done', act, names),
   }

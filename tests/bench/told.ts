@@ -15,7 +15,7 @@ const beyond = (branch: Branch, junction: string): readonly string[] => [
 
 /** The branch at fault; and where single loads are out, the first of those behind the faulty run. */
 export const toldOf = ({ machine, fault, symptom }: Truth): Told => {
-  if (!('branch' in fault) || (symptom !== 'one-branch-dead' && symptom !== 'one-load-dead')) return {}
+  if (!('branch' in fault) || !['one-branch-dead', 'one-load-dead', 'trips-again'].includes(symptom)) return {}
   if ('load' in fault && symptom === 'one-load-dead') return { branch: fault.branch, load: fault.load }
   const branch = machine.branches.find(({ id }) => id === fault.branch)
   const run = 'run' in fault ? branch?.wiring?.find(({ id }) => id === fault.run) : undefined

@@ -7,6 +7,7 @@ import { serve } from './server.ts'
 
 const SLOWER = 4
 const RUNS = 5
+const ANSWERS = 8
 const median = (list: readonly number[]): number => list.toSorted((a, b) => a - b)[Math.floor(list.length / 2)] ?? Number.NaN
 
 const { profile, remove } = await newProfile()
@@ -34,6 +35,8 @@ await server.stop()
 const starts: number[] = []
 const steps: number[] = []
 const keys: number[] = []
+/** From the tap that gives an answer to the step after it, which comes once the answer is on the disk. */
+const answers: number[] = []
 const [paints, shifts, waits]: [number[], number[], number[]] = [[], [], []]
 for (let run = 0; run < RUNS; run += 1) {
   const browser = await launch(profile)
@@ -83,6 +86,34 @@ for (let run = 0; run < RUNS; run += 1) {
       ),
     )
   await phone.getByRole('button', { name: 'delete' }).tap()
+  await phone.getByRole('button', { name: 'Back to the drawing' }).tap()
+  for (let i = 0; i < ANSWERS; i += 1) {
+    // Set aside and taken back in turn: two answers that are saved, and the session stands where it stood.
+    const aside = i % 2 === 0
+    await phone
+      .locator('nav .link')
+      .nth(aside ? 2 : 1)
+      .waitFor()
+    if (aside) await phone.locator('nav .link').nth(2).tap()
+    answers.push(
+      await phone.evaluate(
+        set =>
+          new Promise<number>(done => {
+            const title = () => document.querySelector('h1')?.textContent
+            const [before, at] = [title(), performance.now()]
+            const watch = new MutationObserver(() => {
+              if (title() === before) return
+              watch.disconnect()
+              done(performance.now() - at)
+            })
+            watch.observe(document.body, { subtree: true, childList: true, characterData: true })
+            const button = set ? document.querySelector('dialog .answer') : document.querySelectorAll('nav .link')[1]
+            if (button instanceof HTMLElement) button.click()
+          }),
+        aside,
+      ),
+    )
+  }
   await phone.waitForTimeout(300)
   const { lcp, cls, inp } = await phone.evaluate(() => (globalThis as unknown as { seen: { lcp: number; cls: number; inp: number } }).seen)
   paints.push(lcp)
@@ -96,4 +127,6 @@ console.log(`median of ${RUNS} cold starts, no host, ${SLOWER} times slower:`)
 console.log(`  start screen           ${ms(starts)}`)
 console.log(`  step that can be answered ${ms(steps)}, with one tap on 'Go on'`)
 console.log(`  key to the next frame  ${ms(keys)}`)
+const p95 = answers.toSorted((a, b) => a - b)[Math.ceil(answers.length * 0.95) - 1] ?? Number.NaN
+console.log(`  answer to the step after it ${ms(answers)}, 95 of 100 within ${Math.round(p95)} ms`)
 console.log(`  LCP ${ms(paints)}   INP ${ms(waits)}   CLS ${median(shifts).toFixed(3)}`)

@@ -4,6 +4,7 @@ import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
 import { legibility } from './legible.ts'
 import { openApp } from './open.ts'
+import { outOfReach } from './reach.ts'
 import { flaws, violations } from './thumb.ts'
 import { ALWAYS, tour } from './tour.ts'
 
@@ -29,6 +30,7 @@ test('every screen stands without a flaw at 320, 360, 412 and 740 × 360, in bot
   const found: string[] = []
   const met = await tour(page, async name => {
     const upright = page.viewportSize()
+    found.push(...(await outOfReach(page)).map(flaw => `${name}: ${flaw}`))
     for (const size of SIZES) {
       await page.setViewportSize(size)
       for (const colorScheme of THEMES.toReversed()) {

@@ -106,8 +106,11 @@ test(`${payloads.length} payloads in every field of text: on list, session, repo
   await paper.setContent(html)
   expect(await harm(paper)).toEqual({ made: 0, ran: false })
   // The control: as markup the first of them does make an element, and the search finds it.
-  await paper.setContent(`<p>${payloads[0]}</p>`)
-  expect((await harm(paper)).made).toBe(1)
+  const control = await page.context().newPage()
+  await control.setContent(`<p>${payloads[0]}</p>`)
+  expect((await harm(control)).made).toBe(1)
+  // And its script runs there: that it did not run before is seen by the same look.
+  await expect.poll(async () => (await harm(control)).ran, { timeout: 10_000 }).toBe(true)
   expect(saved.suggestedFilename()).toMatch(/^[\w.-]+$/)
   expect(broken).toEqual([])
 }, 180_000)

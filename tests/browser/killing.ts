@@ -1,9 +1,10 @@
 // The browser killed again and again in the middle of a session: what was called saved is there, at the same step, with what was half typed.
 import type { Page } from 'playwright-core'
+import { later } from '../../content/en/later.ts'
 import type { Kit } from '../../engine/machine.ts'
 import type { Answer } from '../../engine/step.ts'
 import type { Session, SessionEvent } from '../../web/flow/request.ts'
-import { begin, replay } from '../../web/flow/session.ts'
+import { replay } from '../../web/flow/session.ts'
 import { type Chance, chance } from '../bench/random.ts'
 import { Technician } from '../bench/technician.ts'
 import { filler, truthOf, wornThrough } from './filler.ts'
@@ -64,9 +65,9 @@ const startSession = async (page: Page): Promise<Session> => {
   await thumb.tap('Everything is dead')
   await page.getByText('No', { exact: true }).tap()
   await thumb.tap('Start the session')
-  const session = begin({ type: 'started', machine: filler, kit: KIT, symptom: 'all-dead' })
-  await stands(page, session)
-  return session
+  await page.getByRole('heading', { name: later.cautions['before-work'].title }).waitFor()
+  // From the disk: what the log knows of the machine by then stands in the session's start.
+  return replay(await onDisk(page))
 }
 
 interface Round {
@@ -98,9 +99,9 @@ const playAndKill = async (
       await new Promise(kept => setTimeout(kept, KEPT))
       return false
     },
-  }).catch((error: unknown) => {
+  }).catch(async (error: unknown) => {
     // Whatever was being tapped when the browser went.
-    if (typed) throw error
+    if (typed) throw new Error(`with these events on the disk: ${JSON.stringify(await onDisk(page))}`, { cause: error })
   })
   await (dead ?? killGroup(group))
   return half
@@ -149,6 +150,7 @@ export const killAgain = async (kills: number, seed: number, tell: (line: string
         sessions++
       } else {
         await goOn.tap()
+        await goOn.waitFor({ state: 'detached' })
         if (half !== undefined) {
           halfTyped++
           await page.getByRole('status', { name: 'value' }).waitFor()

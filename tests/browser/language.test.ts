@@ -2,7 +2,6 @@ import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
 import { first as english } from '../../content/en/first.ts'
 import { LANGUAGES, type Language } from '../../content/languages.ts'
-import type { First, Words } from '../../content/words.ts'
 import type { Kit } from '../../engine/machine.ts'
 import { begin } from '../../web/flow/session.ts'
 import { Technician } from '../bench/technician.ts'
@@ -11,12 +10,9 @@ import { kindOf } from './kind.ts'
 import { openApp } from './open.ts'
 import { playOn, stands } from './play.ts'
 import { flaws, Thumb, violations } from './thumb.ts'
+import { load } from './words.ts'
 
 const NARROW = { width: 320, height: 640, dark: false }
-const load = async (id: Language): Promise<{ first: First; later: Words }> => {
-  const [{ first }, { later }] = await Promise.all([import(`../../content/${id}/first.ts`), import(`../../content/${id}/later.ts`)])
-  return { first, later }
-}
 const OTHERS = (Object.keys(LANGUAGES) as Language[]).filter(id => id !== 'en')
 const langOf = (page: Page) => page.evaluate(() => document.documentElement.lang)
 

@@ -148,6 +148,37 @@ test('a file of the machine goes out, comes in again, and never replaces another
   expect(broken).toEqual([])
 })
 
+test('a machine file of the start screen is there the next time, and one that differs under the same id is asked about', async () => {
+  const { page, broken } = await openApp(PHONE)
+  const thumb = new Thumb(page)
+  const open = (machine: object) =>
+    page
+      .locator('input[type=file]')
+      .first()
+      .setInputFiles({ name: 'm.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(machine)) })
+  const asked = () => page.getByRole('heading', { name: 'Say what the machine does' }).waitFor()
+  for (let time = 0; time < 2; time += 1) {
+    await page.reload()
+    await open({ ...demo, id: 'press-4', name: 'Press 4' })
+    await asked()
+    expect((await stored(page)).map(({ id, name }) => [id, name])).toEqual([['press-4', 'Press 4']])
+  }
+  await page.reload()
+  await open({ ...demo, id: 'press-4', name: 'Press four' })
+  await seen(page, 'Say which Press four to keep')
+  expect((await stored(page)).map(({ name }) => name)).toEqual(['Press 4'])
+  await thumb.tap('Replace the old one')
+  await thumb.tap('Start a session here')
+  await asked()
+  expect((await stored(page)).map(({ name }) => name)).toEqual(['Press four'])
+  // An example is looked at, not kept.
+  await page.reload()
+  await thumb.tap('Demo machine')
+  await asked()
+  expect(await stored(page)).toHaveLength(1)
+  expect(broken).toEqual([])
+})
+
 const pictures = async (page: Page): Promise<Buffer[]> => {
   const codes = await page.locator('.label svg').all()
   return Promise.all(codes.map(code => code.screenshot({ scale: 'device' })))

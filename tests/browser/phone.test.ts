@@ -19,6 +19,7 @@ const blinking = async (page: Page): Promise<Thumb> => {
   await thumb.tickAll()
   await thumb.tap(cautions['before-work'].done)
   await thumb.tap('Blinking')
+  await expect.poll(() => page.locator('h1').textContent()).not.toContain('lamp')
   return thumb
 }
 const band = (page: Page) => page.locator('.band').textContent()

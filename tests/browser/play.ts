@@ -81,11 +81,13 @@ export interface Watch {
 const answerOf = (technician: Technician, request: Exclude<Request, { say: 'end' }>): unknown =>
   request.say === 'step' ? technician.step(request) : request.say === 'mend' ? technician.mend(request) : technician.confirm(request)
 
+/** A screen that is late on a busy computer is no screen that is wrong, ms. */
+const LATE = { timeout: 20_000 }
 /** The screen shows the session's present request, and the focus stands at its title. */
 export const stands = async (page: Page, session: Session, words: Words = later): Promise<string> => {
   const title = titleOf(session, words).replace(/\s+/g, ' ')
-  await expect.poll(async () => ((await page.locator('h1').textContent()) ?? '').replace(/\s+/g, ' ')).toBe(title)
-  await expect.poll(() => page.evaluate(() => document.activeElement?.tagName)).toBe('H1')
+  await expect.poll(async () => ((await page.locator('h1').textContent()) ?? '').replace(/\s+/g, ' '), LATE).toBe(title)
+  await expect.poll(() => page.evaluate(() => document.activeElement?.tagName), LATE).toBe('H1')
   return title
 }
 

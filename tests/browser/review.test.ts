@@ -1,24 +1,16 @@
-import { spawnSync } from 'node:child_process'
-import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
+import { writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
-import type { Download, Page } from 'playwright-core'
 import { expect, onTestFinished, test } from 'vitest'
 import { later } from '../../content/en/later.ts'
 import { readSessions } from '../../web/log/import.ts'
 import type { StoredEvent } from '../../web/log/log.ts'
 import { grouped, sealOf, verify } from '../../web/log/seal.ts'
-import { fitting, MOST_LINES, type ReportRow } from '../../web/screens/reportRows.ts'
 import { couchServer } from '../log/couchServer.ts'
 import { played, stamped } from '../log/played.ts'
 import { countPages, fileOf } from './files.ts'
-import { openApp } from './open.ts'
-import { flaws, Thumb, violations } from './thumb.ts'
+import { heading, opened, pagesOf, SHOTS, textOf } from './reviewed.ts'
 
 const { times } = later.record
-
-/** Pictures of every screen go to this folder if it is named. */
-const SHOTS = process.env['SHOTS']
 
 /** Sessions of two invented machines in two months; one place fails twice. */
 const SESSIONS: Readonly<Record<string, readonly StoredEvent[]>> = Object.fromEntries(
@@ -34,31 +26,6 @@ const SESSIONS: Readonly<Record<string, readonly StoredEvent[]>> = Object.fromEn
   ]),
 )
 const FILE = await fileOf(SESSIONS)
-const upload = (text: string, name = 'sessions.json') => ({ name, mimeType: 'application/json', buffer: Buffer.from(text) })
-const heading = (page: Page, name: string) => page.getByRole('heading', { name, level: 1 }).waitFor()
-const textOf = async (download: Download): Promise<string> => readFile(await download.path(), 'utf8')
-
-const opened = async (look: { width: number; height: number; dark: boolean }) => {
-  const { page, broken } = await openApp(look)
-  const thumb = new Thumb(page)
-  let shot = 0
-  const check = async (name: string) => {
-    expect(await flaws(page), name).toEqual([])
-    expect(await violations(page), name).toEqual([])
-    if (!SHOTS) return
-    await mkdir(SHOTS, { recursive: true })
-    await page.screenshot({ path: join(SHOTS, `review-${look.width}-${String(shot++).padStart(2, '0')}-${name}.png`), fullPage: true })
-  }
-  await thumb.tap('Past sessions')
-  await thumb.tap('Search, charts, files')
-  await heading(page, 'Review the log')
-  const takeIn = async (text: string, says: RegExp | string) => {
-    await page.locator('input[type=file]').first().setInputFiles(upload(text))
-    await page.getByRole('status').filter({ hasText: says }).waitFor()
-  }
-  return { page, thumb, broken, check, takeIn }
-}
-
 test.each([
   { width: 360, height: 640, dark: false },
   { width: 320, height: 640, dark: true },
@@ -139,7 +106,8 @@ test.each([
   await thumb.tap('Readings over time')
   await heading(page, 'The same points over time')
   // The same was read in October and in November.
-  await page.locator('main table').first().waitFor()
+  await page.locator('main summary').first().waitFor()
+  for (const summary of await page.locator('main summary').all()) await summary.tap()
   expect(await page.getByRole('cell', { name: /after the repair$/ }).count()).toBeGreaterThan(1)
   expect(await page.locator('main table').first().locator('tbody tr').count()).toBeGreaterThan(1)
   await check('trend')
@@ -214,26 +182,6 @@ test('the record is one more event, its names stay here, and the report vouches 
   expect(broken).toEqual([])
 })
 
-/** Prints a page of its own and counts the sheets; draws them as pictures where a folder for them is named. */
-const pagesOf = async (page: Page, html: string, name: string): Promise<number> => {
-  const folder = await mkdtemp(join(tmpdir(), 'ohmward-report-'))
-  onTestFinished(() => rm(folder, { recursive: true, force: true }))
-  await writeFile(join(folder, 'report.html'), html)
-  const sheet = await page.context().newPage()
-  await sheet.goto(`file://${join(folder, 'report.html')}`)
-  // Nothing runs off the paper's side, at the width that A4 leaves between its margins.
-  await sheet.setViewportSize({ width: Math.floor((182 / 25.4) * 96), height: 900 })
-  await sheet.emulateMedia({ media: 'print' })
-  expect(await sheet.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)).toBeLessThanOrEqual(0)
-  const pdf = await sheet.pdf({ preferCSSPageSize: true })
-  await sheet.close()
-  if (SHOTS) {
-    await writeFile(join(SHOTS, `${name}.pdf`), pdf)
-    spawnSync('pdftoppm', ['-r', '80', '-png', join(SHOTS, `${name}.pdf`), join(SHOTS, name)])
-  }
-  return countPages(pdf)
-}
-
 test('sessions go to a desk on the same host and come from it, and to no other host; before that, nothing leaves', async () => {
   const server = await couchServer()
   onTestFinished(server.stop)
@@ -273,38 +221,3 @@ test('sessions go to a desk on the same host and come from it, and to no other h
   await page.getByText('From the desk: 0 new, 0 gone on with, 5 known before.').waitFor()
   expect(broken).toEqual([])
 })
-
-const row = (n: number): ReportRow => ({ n, time: '03:00', what: 'Ω-wide '.repeat(1 + (n % 30)), value: '1000 Ω', after: true })
-const escaped = (text: string) => text.replaceAll('&', '&amp;').replaceAll('<', '&lt;')
-test.each([
-  { seed: 14, branches: 5, rows: [1, 1, 1].flatMap(() => Array.from({ length: 100 }, (_, i) => row(i))) },
-  { seed: 4, branches: 20, rows: Array.from({ length: 300 }, (_, i) => ({ ...row(i), what: 'V B3 + to B3 0 V' })) },
-  { seed: 3, branches: 24, rows: [] },
-])(
-  '[seed $seed] the longest names and notes, and as many readings as a report may hold, print on two pages',
-  async ({ seed, branches, rows }) => {
-    const { page, thumb, takeIn } = await opened({ width: 360, height: 640, dark: true })
-    const long = 'Ω-long '.repeat(70)
-    const session = stamped(played(seed, { name: long.slice(0, 500) }, branches, 0.3))
-    const last = session.at(-1)
-    const record = { mode: long, mechanism: long, cause: long, mended: long, material: long, who: long }
-    const closed = { type: 'closed' as const, branch: 'B1', wrong: long, note: 'Note. '.repeat(300), record }
-    const events = [...session, { ...(last as StoredEvent), seq: session.length + 1, event: closed }]
-    await thumb.tap('Files')
-    await takeIn(await fileOf({ 'long-one': events }), '1 new')
-    await thumb.tap('Back to the list')
-    await thumb.tap(/^Ω-long/)
-    await thumb.tap('Report to print and sign')
-    await page.locator('.report').waitFor()
-    const [saved] = await Promise.all([page.waitForEvent('download'), thumb.tap('Save as a page (HTML)')])
-    const html = await textOf(saved)
-    // A session of so many steps is not played here: its readings are put into the page as the report would choose them.
-    const { head, tail } = fitting(rows, MOST_LINES)
-    const items = [...head, ...tail].map(
-      ({ n, time, what, value }) => `<li><span>${n}. ${time}</span> ${escaped(what)}: <b>${value}</b> (after the repair)</li>`,
-    )
-    const filled = rows.length === 0 ? html : html.replace(/<ol class="readings">.*?<\/ol>/s, `<ol class="readings">${items.join('')}</ol>`)
-    expect(filled.includes('(after the repair)</li>')).toBe(true)
-    expect(await pagesOf(page, filled, `report-long-${seed}`)).toBe(2)
-  },
-)

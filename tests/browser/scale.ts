@@ -118,6 +118,11 @@ const searched = (page: Page): Promise<number> =>
         requestAnimationFrame(() => requestAnimationFrame(() => done(performance.now() - from)))
       }),
   )
+/** Milliseconds that the page's process has had of a processor, those among them that the slowing takes. */
+const processor = async (cdp: CDPSession): Promise<number> => {
+  const { metrics } = await cdp.send('Performance.getMetrics')
+  return (metrics.find(({ name }) => name === 'ProcessTime')?.value ?? 0) * 1000
+}
 const exported = async (page: Page, button: string): Promise<number> => {
   const from = performance.now()
   await page.getByRole('button', { name: button, exact: true }).tap()
@@ -192,11 +197,15 @@ try {
   })
   for (const button of ['One file (JSON)', 'One event a line (NDJSON)']) {
     const took: number[] = []
+    const worked: number[] = []
     for (let i = 0; i < Math.min(times, 3); i++) {
       files = 0
+      const before = await processor(cdp)
       took.push(await exported(page, button))
+      worked.push((await processor(cdp)) - before)
     }
     say(`export of all            ${spread(took)}, ${files} files: ${button}`)
+    say(`  of it on a processor   ${spread(worked)}`)
   }
   const before = await heap(cdp)
   looks = true

@@ -37,29 +37,37 @@ test('the check of the phone says what maintenance asks for, and gives it away a
   expect(broken).toEqual([])
 })
 
-test('when a screen fails in mid-session it says so, gives the log away, and a reload goes on at the same step', async () => {
-  const { page } = await openApp(LOOK)
-  const thumb = new Thumb(page)
-  await thumb.tap('Demo machine')
-  await thumb.tap('Everything is dead')
-  await page.getByText('No', { exact: true }).first().tap()
-  await thumb.tap('Start the session')
-  await page.getByRole('heading', { name: 'Check these before work' }).waitFor()
-  await page.evaluate(() =>
-    setTimeout(() => {
-      throw new TypeError('no such branch')
-    }),
-  )
-  await page.getByRole('heading', { name: 'This screen failed' }).waitFor()
-  expect(await page.getByRole('alert').textContent()).toContain('Every saved answer is kept')
-  expect(await page.getByText('TypeError: no such branch').count()).toBe(1)
-  expect(await flaws(page)).toEqual([])
-  expect(await violations(page)).toEqual([])
-  const [download] = await Promise.all([page.waitForEvent('download'), thumb.tap('Save the log as a file')])
-  const lines = (await (await download.createReadStream()).toArray()).map(String).join('')
-  const read = readSessions(lines)
-  expect(read.ok && read.value.sessions[0]?.events[0]?.event.type).toBe('started')
-  await thumb.tap('Reload the app')
-  await thumb.tap(/^Go on/)
-  await page.getByRole('heading', { name: 'Check these before work' }).waitFor()
-})
+test.each([
+  { how: 'thrown', waitedFor: true },
+  { how: 'rejected where nobody waited', waitedFor: false },
+])(
+  'when a screen fails in mid-session ($how) it says so, gives the log away, and a reload goes on at the same step',
+  async ({ waitedFor }) => {
+    const { page } = await openApp(LOOK)
+    const thumb = new Thumb(page)
+    await thumb.tap('Demo machine')
+    await thumb.tap('Everything is dead')
+    await page.getByText('No', { exact: true }).first().tap()
+    await thumb.tap('Start the session')
+    await page.getByRole('heading', { name: 'Check these before work' }).waitFor()
+    await page.evaluate(thrown => {
+      if (!thrown) void Promise.reject(new TypeError('no such branch'))
+      else
+        setTimeout(() => {
+          throw new TypeError('no such branch')
+        })
+    }, waitedFor)
+    await page.getByRole('heading', { name: 'This screen failed' }).waitFor()
+    expect(await page.getByRole('alert').textContent()).toContain('Every saved answer is kept')
+    expect(await page.getByText('TypeError: no such branch').count()).toBe(1)
+    expect(await flaws(page)).toEqual([])
+    expect(await violations(page)).toEqual([])
+    const [download] = await Promise.all([page.waitForEvent('download'), thumb.tap('Save the log as a file')])
+    const lines = (await (await download.createReadStream()).toArray()).map(String).join('')
+    const read = readSessions(lines)
+    expect(read.ok && read.value.sessions[0]?.events[0]?.event.type).toBe('started')
+    await thumb.tap('Reload the app')
+    await thumb.tap(/^Go on/)
+    await page.getByRole('heading', { name: 'Check these before work' }).waitFor()
+  },
+)

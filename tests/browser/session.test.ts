@@ -1,7 +1,9 @@
-import { mkdir } from 'node:fs/promises'
+import { mkdir, readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
+import { later } from '../../content/en/later.ts'
 import type { Kit } from '../../engine/machine.ts'
+import type { FaultRecord } from '../../web/flow/request.ts'
 import { begin } from '../../web/flow/session.ts'
 import { Technician } from '../bench/technician.ts'
 import { filler, truthOf, wornThrough } from './filler.ts'
@@ -9,6 +11,7 @@ import { openApp } from './open.ts'
 import { playOn } from './play.ts'
 import { flaws, Thumb, violations } from './thumb.ts'
 
+const { care } = later
 /** Pictures of every screen go to this folder if it is named. */
 const SHOTS = process.env['SHOTS']
 
@@ -62,6 +65,8 @@ test.each([
   expect(reloaded).toBe(true)
   await heading('Control voltage is back')
   await check('end')
+  await page.getByText(care.after.points[0] ?? '', { exact: true }).tap()
+  await page.getByText(care.after.points[5] ?? '', { exact: true }).tap()
   await thumb.tap('Say what was wrong')
   await heading('Say what was wrong')
   await check('closing')
@@ -76,6 +81,9 @@ test.each([
   await check('timeline')
   expect(await page.locator('.timeline li').count()).toBe(session.entries.length)
   const [file] = await Promise.all([page.waitForEvent('download'), thumb.tap('Whole log (JSON)')])
+  // What was ticked off before the machine went back to work is kept with the session.
+  const log = JSON.parse(await readFile(await file.path(), 'utf8')) as { events: { event: { type: string; record?: FaultRecord } }[] }
+  expect(log.events.at(-1)?.event.record?.checked).toEqual(['numbers', 'tools-and-locks'])
   expect(file.suggestedFilename()).toMatch(/^ohmward-Filler-2-.*\.json$/)
   expect(broken).toEqual([])
 })

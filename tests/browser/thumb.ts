@@ -2,6 +2,7 @@ import axe from 'axe-core'
 import type { Page } from 'playwright-core'
 import { later } from '../../content/en/later.ts'
 import type { Words } from '../../content/words.ts'
+import { overlaps } from './overlap.ts'
 
 interface Axe {
   readonly run: (options: object) => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>
@@ -18,8 +19,10 @@ export const violations = async (page: Page): Promise<string[]> => {
   })
 }
 
-/** What is wrong with the screen as it stands: targets, sizes, overflow. CSS pixels. */
-export const flaws = (page: Page): Promise<string[]> =>
+/** What is wrong with the screen as it stands: targets, sizes, overflow, lettering of drawings. CSS pixels. */
+export const flaws = async (page: Page): Promise<string[]> => [...(await misplaced(page)), ...(await overlaps(page))]
+
+const misplaced = (page: Page): Promise<string[]> =>
   page.evaluate(() => {
     const found: string[] = []
     const root = document.documentElement
@@ -49,13 +52,6 @@ export const flaws = (page: Page): Promise<string[]> =>
     for (const e of document.querySelectorAll('body *')) {
       const text = [...e.childNodes].some(n => n.nodeType === Node.TEXT_NODE && (n.textContent ?? '').trim() !== '')
       if (text && Number.parseFloat(getComputedStyle(e).fontSize) < 16) found.push(`"${e.textContent}" is smaller than 16`)
-    }
-    for (const drawing of document.querySelectorAll<SVGSVGElement>('.drawing')) {
-      const frame = drawing.getBoundingClientRect()
-      for (const text of drawing.querySelectorAll('text')) {
-        const box = text.getBoundingClientRect()
-        if (box.left < frame.left - 1 || box.right > frame.right + 1) found.push(`"${text.textContent}" leaves its drawing`)
-      }
     }
     return found
   })

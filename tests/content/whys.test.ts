@@ -28,6 +28,7 @@ const KEYS = [
   'check-mend',
   'prove-restored',
   'device-look',
+  'device-open',
   'after-energising',
   'load-aside',
   'switch-on',

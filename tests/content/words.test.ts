@@ -84,6 +84,11 @@ test('no sentence of an instruction has more than 20 words', () => {
   const sentences = STEPS.flatMap(step => stepHow(step, NAMES).split(/(?<=\.) /))
   expect(sentences.filter(sentence => words(sentence) > 20)).toEqual([])
 })
+test('the sentences of instructions have at most 12 words on average', () => {
+  const sentences = STEPS.flatMap(step => stepHow(step, NAMES).split(/(?<=\.) /))
+  expect(sentences.length).toBeGreaterThan(20)
+  expect(sentences.reduce((sum, sentence) => sum + words(sentence), 0) / sentences.length).toBeLessThanOrEqual(12)
+})
 test.each(POINTS)('the place %s has words, and no two places have the same', point => {
   const others = POINTS.filter(p => p !== point)
   expect(others.map(p => pointWords(p, NAMES.runs))).not.toContain(pointWords(point, NAMES.runs))
@@ -159,6 +164,9 @@ test('what stands under a drawing leaves out what the drawing shows', () => {
   const read: Step = { kind: 'read', meter: 'ohm', red: 'B3.plus', black: 'B3.zero' }
   expect(stepUnder(read)).toBe('Wait until the display stands.')
   expect(stepHow(read)).toContain('Red on branch B3, outgoing + terminal.')
+  // Leads the other way round are told in words too.
+  const turned: Step = { ...read, red: 'B3.zero', black: 'B3.plus' }
+  expect(stepUnder(turned)).toBe(stepHow(turned))
   expect(stepUnder({ kind: 'act', act: { act: 'prove-dead' } })).toBe(stepHow({ kind: 'act', act: { act: 'prove-dead' } }))
 })
 test.each(glossary)('the word %s is told in one short sentence', (_, meaning) => {

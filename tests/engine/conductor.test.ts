@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { areaOfAwg, COPPER_RESISTIVITY, maximumAt20, resistancePerMetre, TOLERANCE, temperatureFactor } from '../../engine/conductor.ts'
-import { type Celsius, celsius, metre, type Ohm, type OhmPerMetre, ohm, squareMillimetre } from '../../engine/quantities.ts'
+import { type Celsius, celsius, metre, type Ohm, type OhmPerMetre, ohm, ohmPerMetre, squareMillimetre } from '../../engine/quantities.ts'
 
 const SEED = 60228
 const at20 = celsius(20)
@@ -20,6 +20,33 @@ describe('what is not named', () => {
     expect(resistancePerMetre({ awg: 18 }, at20)).toBe(resistancePerMetre({ awg: 18, stranded: true }, at20))
     expect(resistancePerMetre({ awg: 18 }, at20)).toBeGreaterThan(resistancePerMetre({ awg: 18, stranded: false }, at20))
   })
+})
+
+// NFPA 70 (NEC) Chapter 9 Table 8, stranded uncoated copper, Ω per 1000 ft at 75 °C; 10 AWG from memory. 1000 ft are 304.8 m.
+test.each([
+  [18, 7.95],
+  [16, 4.99],
+  [14, 3.14],
+  [12, 1.98],
+  [10, 1.24],
+  [8, 0.778],
+])('%s AWG stranded has %s Ω in 1000 ft at 75 °C', (awg, ohms) => {
+  expect(resistancePerMetre({ awg, stranded: true }, celsius(75)) * 304.8).toBeCloseTo(ohms, 9)
+})
+
+test('what is no value is refused with its unit', () => {
+  const refusals: readonly (readonly [(x: number) => number, string])[] = [
+    [ohm, 'Ω'],
+    [metre, 'm'],
+    [ohmPerMetre, 'Ω/m'],
+    [squareMillimetre, 'mm²'],
+  ]
+  for (const [unit, symbol] of refusals) {
+    expect(unit(0)).toBe(0)
+    for (const x of [-1e-9, Number.NaN, Number.POSITIVE_INFINITY]) expect(() => unit(x)).toThrow(`not a value in ${symbol}: ${x}`)
+  }
+  expect(celsius(-40)).toBe(-40)
+  for (const x of [Number.NaN, Number.NEGATIVE_INFINITY]) expect(() => celsius(x)).toThrow(`not a value in °C: ${x}`)
 })
 
 describe('a figure that stands in no table', () => {

@@ -109,16 +109,22 @@ test('a port through series resistances is the port of a ladder with one run mor
   const own = chance(5)
   for (let i = 0; i < 50; i++) {
     const l = someLadder(own, 1e3)
+    for (let k = 0; k < l.size; k++) {
+      l.intoPlus[k] = own.between(-1, 1)
+      l.intoZero[k] = own.between(-1, 1)
+    }
     const below = gather(l)
     const longer = ladder(l.size + 1)
     for (let k = 0; k < l.size; k++) {
       longer.parent[k + 1] = k === 0 ? 0 : (l.parent[k] ?? 0) + 1
-      for (const of of ['plusOhm', 'zeroOhm', 'across', 'plusEarth', 'zeroEarth'] as const) longer[of][k + 1] = l[of][k] ?? 0
+      for (const of of ['plusOhm', 'zeroOhm', 'across', 'plusEarth', 'zeroEarth', 'intoPlus', 'intoZero'] as const)
+        longer[of][k + 1] = l[of][k] ?? 0
     }
     longer.plusOhm[1] = 0.3
     longer.zeroOhm[1] = 7
     const [seen, whole] = [through(below, 0.3, 7), gather(longer)]
     for (const of of ['across', 'plusEarth', 'zeroEarth'] as const) expect(seen[of] / whole[of] || 1).toBeCloseTo(1, 12)
+    for (const of of ['plus', 'zero'] as const) expect(Math.abs(seen[of] - whole[of])).toBeLessThan(1e-12 * l.size)
   }
 })
 
@@ -132,6 +138,19 @@ test('no conductance and no voltage is ever negative, however far apart the resi
     l.intoPlus[own.whole(0, l.size - 1)] = 1
     solve(l)
     expect(Math.min(...l.plus, ...l.zero), `seed ${seed}`).toBeGreaterThanOrEqual(0)
+  }
+})
+
+test('a chain of 400 runs, longer than the work space is at first: 400 × 2 × 0.01 Ω and a short at its end', () => {
+  for (const nodes of [401, 11]) {
+    const l = ladder(nodes)
+    for (let i = 1; i < nodes; i++) {
+      l.parent[i] = i - 1
+      l.plusOhm[i] = l.zeroOhm[i] = 0.01
+    }
+    l.across[nodes - 1] = 1
+    l.zeroEarth[0] = 1
+    expect(1 / gather(l).across).toBeCloseTo(1 + 0.02 * (nodes - 1), 9)
   }
 })
 

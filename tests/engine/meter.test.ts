@@ -111,6 +111,18 @@ describe('a slip of the finger is refused', () => {
   ])('but not %s: %d', (quantity, value) => {
     expect(plausible(usual, quantity, value)).toEqual({ ok: true, value })
   })
+  test.each<[MeterQuantity, number, string]>([
+    ['ohm', -2, 'value is -2, but a resistance read here lies from -1 to 40000000 Ω.'],
+    ['volt', 1000.5, 'value is 1000.5, but a voltage read here lies from -1000 to 1000 V.'],
+    ['amp', -1001, 'value is -1001, but a current read here lies from -1000 to 1000 A.'],
+    ['series', 1001, 'value is 1001, but a current read here lies from -1000 to 1000 A.'],
+  ])('%s %d in one sentence', (quantity, value, says) => {
+    const answer = plausible(usual, quantity, value)
+    expect(answer.ok ? '' : answer.message).toBe(says)
+  })
+  test('a current in series may flow either way', () => {
+    for (const value of [-1000, -1, 1000]) expect(plausible(usual, 'series', value)).toEqual({ ok: true, value })
+  })
   test('past the top of the ohm ranges the message says what the display would', () => {
     const answer = plausible(usual, 'ohm', 5e7)
     expect(answer.ok ? '' : answer.message).toBe(

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import type { Machine } from '../../engine/machine.ts'
-import { census, IN_LOAD, type Places, placesOf, TO_EARTH, TO_ZERO } from '../../engine/place.ts'
+import { census, IN_LOAD, isOverload, type Places, placesOf, TO_EARTH, TO_ZERO } from '../../engine/place.ts'
 import { branchOf, type Plant, plantOf } from '../../engine/plant.ts'
 import { invent } from '../bench/invent.ts'
 import { smallMachine } from '../bench/small.ts'
@@ -67,4 +67,38 @@ test('the cells of a run tile it: their middles and widths give back its length,
     })
     expect(p.count).toBe(p.prior.length)
   }
+})
+
+test('loads that draw too much take their share from the short circuits, and are told from them by their ohms', () => {
+  const plant = plantOf(smallMachine)
+  const all = census(plant)
+  const sumOf = (overloaded: number, is?: (of: Places, j: number) => boolean): number =>
+    total(
+      plant.branches.map(b => placesOf(plant, b, all, overloaded)),
+      is,
+    )
+  expect(sumOf(0)).toBeCloseTo(1, 12)
+  expect(sumOf(0, isOverload)).toBe(0)
+  expect(sumOf(0.3)).toBeCloseTo(1, 12)
+  expect(sumOf(0.3, isOverload)).toBeCloseTo(0.3, 12)
+  // Shorted loads have 0.02 to 0.5 Ω, those that draw too much 0.8 to 12.
+  for (const b of plant.branches) {
+    const of = placesOf(plant, b, all, 0.3)
+    for (let j = 0; j < of.count; j++) {
+      const ohm = of.ohm[j] ?? Number.NaN
+      const inLoad = of.kind[j] === IN_LOAD
+      expect(isOverload(of, j)).toBe(inLoad && ohm > 0.8)
+      expect(ohm > 0 && ohm < (isOverload(of, j) ? 12 : inLoad ? 0.5 : 0.3)).toBe(true)
+    }
+  }
+})
+
+test('a run is cut into cells of at most 1.5 m, two at least and 24 at most; 0 V counts as bonded unless it is told otherwise', () => {
+  const cells = (length: number, supply: object = { zeroVoltBonded: false }): number => {
+    const wiring = [{ id: 'W1', from: 'terminals', to: 'J1', length }]
+    const plant = plantOf({ ...smallMachine, supply, branches: [{ id: 'B1', wiring }] })
+    return plant.branches[0] === undefined ? 0 : placesOf(plant, plant.branches[0], census(plant)).count / 5
+  }
+  expect([0.5, 3, 3.1, 15, 90].map(length => cells(length))).toEqual([2, 2, 3, 10, 24])
+  expect([cells(15, {}), cells(15, { zeroVoltBonded: true })]).toEqual([20, 20])
 })

@@ -7,19 +7,19 @@
 // - seconds under voltage go up in steps of `quantum` to sixty, and one to four times energised count as never or as five, both.
 // So more states are walked than a session can reach, never fewer, as far as the rules can tell. Kits change from request to request.
 import { begin as believe } from '../../engine/belief.ts'
-import { costOf } from '../../engine/cost.ts'
-import type { Kit, Machine } from '../../engine/machine.ts'
-import type { Act, Answer, Finding, Step } from '../../engine/step.ts'
-import { keyOf as keyOfStep, toDead } from '../../engine/way.ts'
+import type { Machine } from '../../engine/machine.ts'
+import type { Act, Answer, Finding } from '../../engine/step.ts'
+import { keyOf as keyOfStep } from '../../engine/way.ts'
 import { answered } from '../../web/flow/answered.ts'
-import { breach, decide, leaveAs, makeSafe } from '../../web/flow/decide.ts'
-import { atWorst, type Hunt, NOTHING, startOf, stateOf } from '../../web/flow/hunt.ts'
-import type { Request } from '../../web/flow/request.ts'
+import { breach, decide, leaveAs } from '../../web/flow/decide.ts'
+import { atWorst, equipped, type Hunt, leftAlone, NOTHING, startOf } from '../../web/flow/hunt.ts'
+import type { Tools } from '../../web/flow/request.ts'
 import { cautionFor } from '../../web/flow/safety.ts'
 import { keptOf } from '../../web/flow/session.ts'
 import { chance } from '../bench/random.ts'
 import { answersTo } from './answers.ts'
-import { atStart, leaves, takenBack, type Watched, watch, wrongWith } from './watch.ts'
+import { act, bare, byItself, isOfKit, isOnMains, KITS, MEND, settled, stepsOf, told } from './anyStep.ts'
+import { atStart, away, keyOf as keyOfAct, leaves, takenBack, type Watched, watch, wrongWith } from './watch.ts'
 
 export interface Family {
   readonly name: string
@@ -38,55 +38,12 @@ export interface Walked {
   readonly whole: boolean
 }
 
-const KITS: readonly Kit[] = [{}, { clamp: true }, { injector: { ampere: 1, volts: 24 } }, { injector: { ampere: 9, volts: 24 } }]
 /** Energised from one up to less than this counts as never and as this often, both: the rules ask for five and six. */
 const FEW = 5
-const MAINS = 'mains.L'
 const LONGEST = 60
+const OTHER_TOOLS: Tools = { injector: { ampere: 2, volts: 24 } }
 /** A walk that finds this much is broken enough. */
 const MOST_WRONG = 5
-/** So many ways out of a forbidden request may be forbidden themselves. */
-const MOST_WAYS = 8
-
-const act = (a: Act): Step => ({ kind: 'act', act: a })
-const read = (meter: 'ohm' | 'volt', place: string): Step => ({ kind: 'read', meter, red: `${place}.plus`, black: `${place}.zero` })
-
-const actsOf = (machine: Machine): Act[] => [
-  { act: 'supply', to: 'on' },
-  { act: 'supply', to: 'off' },
-  { act: 'prove-dead' },
-  { act: 'zero-leads' },
-  ...(['bus', 'bond'] as const).flatMap((which): Act[] => [
-    { act: which, to: 'opened' },
-    { act: which, to: 'joined' },
-  ]),
-  ...machine.branches.flatMap(({ id: branch, loads = [], wiring = [] }): Act[] => [
-    { act: 'device', branch, to: 'open' },
-    { act: 'device', branch, to: 'closed' },
-    { act: 'inject', branch, to: 'on', into: 'zero' },
-    { act: 'inject', branch, to: 'off' },
-    ...loads.flatMap(({ id: load }): Act[] => [
-      { act: 'load', branch, load, to: 'unplugged' },
-      { act: 'load', branch, load, to: 'plugged' },
-    ]),
-    ...wiring.flatMap(({ id: run }): Act[] => [
-      { act: 'run', branch, run, to: 'opened' },
-      { act: 'run', branch, run, to: 'joined' },
-    ]),
-  ]),
-]
-const stepsOf = ({ machine, acts, findings }: Family): Step[] => [
-  ...actsOf(machine)
-    .filter(a => acts.includes(a.act))
-    .map(act),
-  { kind: 'look', look: 'supply-lamp' },
-  ...machine.branches.map((b): Step => ({ kind: 'look', look: 'device', branch: b.id })),
-  ...machine.branches.map((b): Step => ({ kind: 'read', meter: 'amp', branch: b.id })),
-  ...['bus', ...machine.branches.map(b => b.id)].map(place => read('ohm', place)),
-  read('volt', 'bus'),
-  { kind: 'read', meter: 'volt', red: MAINS, black: 'mains.N' },
-  ...findings.map((finding): Step => ({ kind: 'finding', finding })),
-]
 
 /** What is asked for: the hunt with its request, and whether what comes of it is followed. */
 interface Asked {
@@ -102,34 +59,13 @@ interface Place {
   readonly heirs: Set<number>
 }
 
-/** The rules' own way out; undefined where it would be another plan, which is asked for here anyway. */
-const settled = (h: Hunt): Hunt | 'stuck' | undefined => {
-  let at = h
-  for (let i = 0; breach(at) !== undefined; i++) {
-    if (i > MOST_WAYS) return 'stuck'
-    const { request } = at
-    const dead = toDead(stateOf(at)).length === 0
-    const opens =
-      request.say === 'step' && request.step.kind === 'act' && 'branch' in request.step.act && at.unsure.has(request.step.act.branch)
-    if (dead && !opens && at.repair === undefined && at.leaving === undefined) return undefined
-    at = makeSafe(at)
-  }
-  return at
-}
-
-const bare = (h: Hunt, step: Step): Hunt => ({
-  ...h,
-  ahead: [step, ...h.ahead.filter(other => keyOfStep(other) !== keyOfStep(step))],
-  request: { say: 'step', n: 1, seconds: costOf(h.plant, step), step, why: NOTHING },
-})
-
 const sorted = (set: Iterable<string>): string[] => [...set].sort()
 /** All that the rules, the way back and the onlooker can tell states apart by. */
 const keyOf = (h: Hunt, w: Watched): string =>
   JSON.stringify([
     { ...h.positions, unplugged: sorted(h.positions.unplugged), openedRuns: sorted(h.positions.openedRuns) },
     h.found.devices,
-    [h.provedDead, h.energised, h.liveSeconds, h.pulses, h.briefed, h.leaving, h.still],
+    [h.provedDead, h.energised, h.liveSeconds, h.pulses, h.briefed, h.leaving, h.insists, h.still],
     sorted(h.unsure),
     sorted(h.covered),
     h.ahead,
@@ -162,14 +98,22 @@ const plain = (h: Hunt, w: Watched, start: Hunt, quantum: number): [Hunt, Watche
   }
   // Credit for proofs only counts on the way back; without it the onlooker is stricter.
   const proofs = inSearch ? { mended: false, ohmAfterMend: false, lamp: false, volts: false } : {}
-  const watched: Watched = { ...w, ...proofs, live: up(w.live), offRefused: h.leaving === undefined ? 0 : Math.min(w.offRefused, 2) }
-  const few = h.energised === w.energised && h.energised > 0 && h.energised < FEW
-  return few
-    ? [0, FEW].map(energised => [
-        { ...hunt, energised },
-        { ...watched, energised },
-      ])
-    : [[hunt, watched]]
+  // Of what the onlooker would still let through, only what the flow counts on can be asked for: an undo takes from it, never adds.
+  const counted = new Set([...h.covered].map(key => keyOfAct(JSON.parse(key).act)))
+  const relied = { covered: w.covered.filter(key => counted.has(key)), proved: w.proved && h.provedDead }
+  const watched: Watched = {
+    ...w,
+    ...proofs,
+    ...relied,
+    live: up(w.live),
+    offRefused: h.leaving === undefined ? 0 : Math.min(w.offRefused, 2),
+  }
+  // The flow may have counted one that was none: a device closed after switching off was taken back in the log.
+  const counts = h.energised > 0 && h.energised < FEW ? [0, FEW] : [h.energised]
+  return counts.map(energised => [
+    { ...hunt, energised },
+    { ...watched, energised },
+  ])
 }
 
 /** Answers that can make a difference: in the search a harmless voltage is as good as another. */
@@ -194,13 +138,11 @@ const anyOf = (): ((list: number[]) => number | undefined) => {
   }
 }
 
-const told = ({ say, ...rest }: Request): string => `${say} ${JSON.stringify(rest)}`
-
 export const walkAnyPlan = (family: Family, mostStates = Number.POSITIVE_INFINITY): Walked => {
-  const { machine, quantum } = family
+  const { machine, quantum, acts, findings } = family
   const start = startOf(machine, {}, 'all-dead')
   const beliefs = [believe(start.plant, {}, 'all-dead'), { ...believe(start.plant, {}, 'all-dead'), other: 1000 }]
-  const vocabulary = stepsOf(family)
+  const vocabulary = stepsOf(machine, ({ act: name }) => acts.includes(name), findings)
   const places: Place[] = []
   const numbers = new Map<string, number>()
   const wrong: string[] = []
@@ -221,22 +163,23 @@ export const walkAnyPlan = (family: Family, mostStates = Number.POSITIVE_INFINIT
       for (const heir of place.heirs) todo.push([heir, pair[1]])
     }
   }
-  const enter = (h: Hunt, w: Watched): number[] =>
-    plain(h, w, start, quantum).map(([hunt, watched]) => {
+  const enter = (h: Hunt, w: Watched): number[] => {
+    if (h.energised < w.energised) wrong.push(`5: energised ${w.energised} times, counted ${h.energised}`)
+    return plain(h, w, start, quantum).map(([hunt, watched]) => {
       const key = keyOf(hunt, watched)
       const known = numbers.get(key)
       if (known !== undefined) return known
       const number = places.length
       numbers.set(key, number)
-      if (hunt.energised !== watched.energised) wrong.push(`5: energised ${watched.energised} times, counted ${hunt.energised}`)
       places.push({ hunt, watched, before: new Set(), heirs: new Set() })
       queue.push(number)
       return number
     })
+  }
 
   /** Everything that may be asked for in a state. */
   const asks = (h: Hunt): Asked[] => {
-    const own = settled(decideOrNone(h) ?? h)
+    const own = settled(byItself(h) ?? h)
     const asked: Asked[] = own === undefined || own === 'stuck' || own.request === h.request ? [] : [{ hunt: own, follow: true }]
     if (!h.briefed || h.leaving !== undefined) return asked
     const inSearch = h.repair === undefined
@@ -247,24 +190,16 @@ export const walkAnyPlan = (family: Family, mostStates = Number.POSITIVE_INFINIT
       else if (hunt !== undefined) asked.push({ hunt, follow })
     }
     for (const step of vocabulary) {
-      const ofKit = step.kind === 'read' ? step.meter === 'amp' : step.kind === 'act' && step.act.act === 'inject' && step.act.to === 'on'
-      for (const kit of ofKit ? KITS : [h.kit]) {
+      for (const kit of isOfKit(step) ? KITS : [h.kit]) {
         const at = { ...h, kit }
-        // Nobody answers for the mains side: that it is asked for is enough.
-        add(bare(at, step), inSearch && !(step.kind === 'read' && step.meter === 'volt' && step.red === MAINS))
+        add(bare(at, step), inSearch && !isOnMains(step))
         if (inSearch && cautionFor({ positions: atWorst(h), suspected: false }, step) !== undefined) add(decide({ ...at, ahead: [step] }))
       }
     }
-    add({ ...h, request: { say: 'mend', n: 1, finding: { fault: 'short', probability: 1 } } }, false)
+    add({ ...h, request: MEND }, false)
     if (inSearch) add(decide({ ...h, ahead: machine.branches.map(b => act({ act: 'device', branch: b.id, to: 'closed' })) }))
     return asked
   }
-  /** Where no plan is wanted, because the procedure goes on by itself: its own next request. */
-  const decideOrNone = (h: Hunt): Hunt | undefined => {
-    const byItself = !h.briefed || h.leaving !== undefined || h.repair !== undefined || h.covered.size > 0
-    return byItself ? decide(h) : undefined
-  }
-
   const judge = (watched: Watched, h: Hunt): void => {
     for (const what of wrongWith(watched, h.request, machine, h.kit)) wrong.push(`${what} at ${told(h.request)} in ${keyOf(h, watched)}`)
   }
@@ -294,16 +229,22 @@ export const walkAnyPlan = (family: Family, mostStates = Number.POSITIVE_INFINIT
       transitions++
       follow(number, leaveAs({ ...hunt, belief }, 'handed-over'), leaves(watched))
     }
+    transitions += 2
+    follow(number, equipped(hunt, OTHER_TOOLS), watched)
+    // To be taken up again is nothing that can be taken back: what lies before the state lies before this one.
+    for (const next of enter(leftAlone(hunt), away(watched))) inherit(number, next)
+  }
+  const inherit = (number: number, next: number): void => {
+    const place = places[number] as Place
+    place.heirs.add(next)
+    for (const earlier of place.before) link(next, earlier)
   }
   const takeBack = ([at, before]: [number, number]): void => {
     const now = places[at] as Place,
       then = places[before] as Place
     transitions++
     const hunt = { ...then.hunt, ...keptOf(now.hunt, then.hunt) }
-    for (const next of enter(hunt, takenBack(now.watched, then.watched))) {
-      then.heirs.add(next)
-      for (const earlier of then.before) link(next, earlier)
-    }
+    for (const next of enter(hunt, takenBack(now.watched, then.watched))) inherit(before, next)
   }
 
   enter(start, atStart)

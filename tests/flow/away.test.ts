@@ -13,7 +13,9 @@ const dead = (): Session => smoothly(start(), isOhm)
 
 test.each([
   { gap: LONG_AWAY + 1, long: true, why: 'longer than half an hour' },
+  { gap: LONG_AWAY, long: false, why: 'just half an hour' },
   { gap: LONG_AWAY - 1, long: false, why: 'shorter' },
+  { gap: 0, long: false, why: 'at once' },
   { gap: -1, long: true, why: 'the clock was set back' },
   { gap: Number.NaN, long: true, why: 'no time is known' },
 ])('$why: taken up anew is $long', ({ gap, long }) =>

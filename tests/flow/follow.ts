@@ -5,6 +5,7 @@ import type { Symptom } from '../../engine/step.ts'
 import type { Request, Session, SessionEvent } from '../../web/flow/request.ts'
 import { advance, begin, replay } from '../../web/flow/session.ts'
 import { answersTo } from './answers.ts'
+import { KITS } from './anyStep.ts'
 import { atStart, away, leaves, takenBack, type Watched, watch, wrongWith } from './watch.ts'
 
 export interface Setup {
@@ -56,6 +57,7 @@ const keyOf = ({ session, watched, odd }: Node): string =>
     session.power,
     session.positions,
     session.energised,
+    session.kit,
     session.belief.map(b => Math.round(4 * b.p)),
     { ...watched, live: Math.round(watched.live / 15) },
   ])
@@ -87,6 +89,8 @@ const successors = (node: Node): Node[] => {
   if (request.say !== 'end') {
     const session = advance(node.session, { type: 'resumed' })
     next.push({ ...node, session, watched: away(watched), odd: odd + 1, depth: depth + 1 })
+    for (const kit of KITS)
+      next.push({ session: advance(node.session, { type: 'kit', kit }), watched, odd: odd + 1, depth: depth + 1, before: node })
     for (const type of ['handedOver', 'stopped'] as const)
       next.push({ session: advance(session, { type }), watched: leaves(watched), odd: odd + 1, depth: depth + 1, before: node })
   }
@@ -102,8 +106,8 @@ const successors = (node: Node): Node[] => {
 }
 
 /** All that a screen shows of a session, as plain data. */
-const shown = ({ request, positions, power, stage, belief, seconds, entries, energised }: Session): unknown =>
-  JSON.parse(JSON.stringify({ request, positions, power, stage, belief, seconds, entries, energised }))
+const shown = ({ request, kit, positions, power, stage, belief, seconds, entries, energised }: Session): unknown =>
+  JSON.parse(JSON.stringify({ request, kit, positions, power, stage, belief, seconds, entries, energised }))
 const resumes = (session: Session): boolean => {
   const events = JSON.parse(JSON.stringify(session.events)) as SessionEvent[]
   return isDeepStrictEqual(shown(replay(events)), shown(session))
@@ -129,7 +133,8 @@ export const follow = ({ machine, kit, symptom, longest, odd, most }: Setup): Fo
     stages.add(session.stage)
     if (request.say === 'end') results.add(request.result)
     if (request.say === 'step' && request.step.kind === 'act') acts.add(request.step.act.act)
-    for (const what of wrongWith(watched, request, machine, kit)) wrong.push(`${what} at ${bare(request)} after ${trail(session.events)}`)
+    for (const what of wrongWith(watched, request, machine, session.kit))
+      wrong.push(`${what} at ${bare(request)} after ${trail(session.events)}`)
     if (visited % RESUMED_EVERY === 0) {
       resumed++
       if (!resumes(session)) wrong.push(`not the same session when taken up again, after ${trail(session.events)}`)

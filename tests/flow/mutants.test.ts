@@ -1,7 +1,7 @@
 // Each guard of the rules is switched off in turn, whole or for one kind of request, and the walk must find out.
 import { afterEach, expect, test, vi } from 'vitest'
 import { type Family, walkAnyPlan } from './anyPlan.ts'
-import { FAMILIES } from './family.ts'
+import { FAMILIES, SMALL } from './family.ts'
 
 type Safety = typeof import('../../web/flow/safety.ts')
 type Guard = Safety['RULES']['onlyDead']
@@ -9,12 +9,22 @@ type Guarded = Parameters<Guard>[0]
 type Asked = Parameters<Guard>[1]
 
 /** What the flow calls instead of the real functions, where a test has put something there. */
-const seam = vi.hoisted(() => ({ blind: false, uncounted: false }))
+const seam = vi.hoisted(() => ({ blind: false, uncounted: false, forgets: 'nothing' }))
 vi.mock('../../web/flow/safety.ts', async original => {
   const real = await original<Safety>()
   const notExtraLow: Safety['notExtraLow'] = (step, answer) => !seam.blind && real.notExtraLow(step, answer)
   const energises: Safety['energises'] = (positions, act) => !seam.uncounted && real.energises(positions, act)
   return { ...real, notExtraLow, energises }
+})
+type FlowSession = typeof import('../../web/flow/session.ts')
+vi.mock('../../web/flow/session.ts', async original => {
+  const real = await original<FlowSession>()
+  const keptOf: FlowSession['keptOf'] = (h, then) => {
+    const kept = real.keptOf(h, then)
+    const { bond: _bond, ...others } = kept.still
+    return seam.forgets === 'nothing' ? kept : { ...kept, still: seam.forgets === 'bond' ? others : {} }
+  }
+  return { ...real, keptOf }
 })
 const { RULES } = await vi.importActual<Safety>('../../web/flow/safety.ts')
 const { RULES: used } = await import('../../web/flow/safety.ts')
@@ -23,6 +33,7 @@ afterEach(() => {
   vi.restoreAllMocks()
   seam.blind = false
   seam.uncounted = false
+  seam.forgets = 'nothing'
 })
 
 const STATES = 1500
@@ -81,8 +92,9 @@ const mutants: readonly Mutant[] = [
   {
     rule: 'seldomAndShort',
     off: 'past the last time',
-    when: (g, asked) => g.energised >= 5 && isAct(asked, 'supply', 'on'),
+    when: (g, asked) => g.energised >= 5 && g.positions.supply === 'off' && isAct(asked, 'supply', 'on'),
     breach: /^5: energised too often/,
+    states: 8000,
   },
   { rule: 'seldomAndShort', off: 'with the bond lifted', when: g => g.positions.bond === 'opened', breach: /^5: .*bond/, family: 2 },
   { rule: 'seldomAndShort', off: 'past a minute', when: g => g.positions.supply === 'on', breach: /^5: .*too long/ },
@@ -115,6 +127,19 @@ test('the walk finds out when energising is not counted', () => {
   seam.uncounted = true
   expect(found(0).some(what => what.startsWith('5: energised'))).toBe(true)
 })
+test.each([
+  { name: 'the supply', forgets: 'all', breach: /^1: proving dead with the supply on/ },
+  { name: 'injection', forgets: 'all', breach: /^left with something energised/ },
+  { name: 'the link to earth', forgets: 'bond', breach: /^5: .*bond/ },
+])(
+  'the walk finds out when an act counts as undone because its answer was taken back: $name',
+  ({ name, forgets, breach }) => {
+    seam.forgets = forgets
+    const family = SMALL.find(one => one.name === name)
+    expect(family && walkAnyPlan(family, 12_000).wrong.some(what => breach.test(what))).toBe(true)
+  },
+  120_000,
+)
 test('with every guard in place it finds nothing', () => {
   expect(found(2)).toEqual([])
 })

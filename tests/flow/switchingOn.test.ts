@@ -12,6 +12,8 @@ import { METER } from './machines.ts'
 import { atStart, type Watched, watch, wrongWith } from './watch.ts'
 
 const CANNOT: Answer = { cannot: 'out of reach' }
+/** In the end a look at each device that may have opened unseen: of all branches but the mended one. */
+const others = (m: Machine): string[] => m.branches.slice(1).map(() => 'glance')
 /** 24 W on 10 m of 1.5 mm²: 1 A, and by its data sheet 10 A at first, dying away with 0.1 s. */
 const branch = (id: string, kind: 'breaker' | 'fuse' = 'breaker'): Branch => ({
   id,
@@ -35,7 +37,7 @@ const toMend = (m: Machine): Session => smoothly(start(m), r => r.say === 'mend'
 const isEnd = (request: Request): boolean => request.say === 'end'
 const worded = (r: Request): string => {
   if (r.say !== 'step') return r.say
-  if (r.step.kind === 'look') return r.step.look
+  if (r.step.kind === 'look') return r.step.look === 'device' ? 'glance' : r.step.look
   if (r.step.kind !== 'act') return r.step.kind
   const { act } = r.step
   return [act.act, 'branch' in act ? act.branch : '', 'to' in act ? act.to : ''].filter(Boolean).join(' ')
@@ -63,6 +65,7 @@ test('two come with the supply, the fuse among them; the others one after the ot
     expect.stringMatching(/^device B\d closed$/),
     'supply-lamp',
     'read',
+    ...others(machine(20)),
   ])
   expect(later).not.toContain('device B4 closed')
   // One confirmation, for the supply and for each device that is closed after it.
@@ -92,7 +95,7 @@ test('the pause is told with the step, and what is opened for it says why', () =
 test('where all fit at once, all devices are closed before the supply comes on', () => {
   const end = smoothly(toMend(machine(60)), isEnd)
   const asks = asksFrom(end, 'mend')
-  expect(asks.slice(asks.indexOf('supply on'))).toEqual(['supply on', 'supply-lamp', 'read'])
+  expect(asks.slice(asks.indexOf('supply on'))).toEqual(['supply on', 'supply-lamp', 'read', ...others(machine(60))])
 })
 
 test('where too few energisings are left, all come with the supply', () => {
@@ -104,7 +107,7 @@ test('where too few energisings are left, all come with the supply', () => {
   const end = smoothly(toMend(many), isEnd)
   expect(end.request).toMatchObject({ result: 'restored' })
   const asks = asksFrom(end, 'mend')
-  expect(asks.slice(asks.indexOf('supply on'))).toEqual(['supply on', 'supply-lamp', 'read'])
+  expect(asks.slice(asks.indexOf('supply on'))).toEqual(['supply on', 'supply-lamp', 'read', ...others(many)])
 })
 
 test('a lamp that blinks after one was closed starts the hunt again, the supply off within its time', () => {

@@ -38,11 +38,22 @@ test('where two branches have a load of the same id, the branch must be named to
   const both = { ...known, branches: known.branches.map(b => ({ ...b, loads: [{ id: 'Y', at: 'terminals', kind: 'coil' as const }] })) }
   expect(readTold(both, 'one-load-dead', { load: 'Y' })).toMatchObject({
     ok: false,
+    field: 'start.branch',
     message: expect.stringContaining('one of B1, B2: each has a load Y'),
   })
   expect(readTold(both, 'one-load-dead', { branch: 'B2', load: 'Y' })).toEqual({ ok: true, value: { branch: 'B2', load: 'Y' } })
   const bare = { ...known, branches: [{ id: 'B1' }] }
   expect(readTold(bare, 'one-load-dead', { load: 'Y' })).toMatchObject({ ok: false, message: expect.stringContaining('no load is known') })
+})
+
+test('a load is found among others of its branch, beside branches of which no load is known', () => {
+  const loads = ['K5', 'K6', 'K7'].map(id => ({ id, at: 'terminals', kind: 'coil' as const }))
+  const machine = { ...known, branches: [{ id: 'B1' }, { id: 'B2', loads }, { id: 'B3' }] }
+  expect(readTold(machine, 'one-load-dead', { load: 'K6' })).toEqual({ ok: true, value: { branch: 'B2', load: 'K6' } })
+})
+
+test('a symptom of one branch asks for the branch, one of a load for the load', () => {
+  expect((['one-branch-dead', 'trips-again', 'one-load-dead'] as const).map(asksWhich)).toEqual(['branch', 'branch', 'load'])
 })
 
 test('symptoms of the whole machine ask for neither', () => {

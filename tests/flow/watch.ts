@@ -63,7 +63,8 @@ export const atStart: Watched = {
   doubtful: false,
 }
 
-const keyOf = (act: Act): string => JSON.stringify(Object.entries(act).sort())
+/** What an act is known by in `covered`. */
+export const keyOf = (act: Act): string => JSON.stringify(Object.entries(act).sort())
 const turnsOn = (w: Watched, act: Act): boolean =>
   ((act.act === 'supply' || act.act === 'inject') && act.to === 'on') || (act.act === 'device' && act.to === 'closed' && w.supply === 'on')
 
@@ -172,6 +173,8 @@ const told = (w: Watched, step: Step, answer: Answer): Watched => {
         seenOpen: put(w.seenOpen, step.branch, true),
         foundOpen: put(w.foundOpen, step.branch, answer.seen === 'open'),
       }
+    // The eye is believed before the act: somebody has closed it again.
+    if (step.look === 'device') return { ...w, opened: put(w.opened, step.branch, false), seenOpen: put(w.seenOpen, step.branch, false) }
   }
   if (step.kind === 'finding' && 'confirmed' in answer && answer.confirmed) {
     const { branch } = step.finding

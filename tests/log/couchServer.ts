@@ -2,6 +2,7 @@ import { createServer } from 'node:http'
 import { createRequire } from 'node:module'
 import type { AddressInfo } from 'node:net'
 import design from '../../web/log/desk-design.json'
+import { views } from './views.ts'
 
 // These packages have no types; what is used of them stands here.
 type Handler = (request: unknown, response: unknown) => void
@@ -14,7 +15,7 @@ const core = load('pouchdb-core') as Pouch
 const serving = load('express-pouchdb') as (pouch: Pouch, options: object) => Handler
 const Database = core
   .plugin(load('pouchdb-adapter-memory'))
-  .plugin(load('pouchdb-mapreduce'))
+  .plugin(views)
   .defaults({ adapter: 'memory', view_update_changes_batch_size: 2000 })
 const handler = serving(Database, { mode: 'minimumForPouchDB', overrideMode: { include: ['validation'] }, inMemoryConfig: true })
 

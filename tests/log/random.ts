@@ -37,6 +37,7 @@ const record: fc.Arbitrary<FaultRecord> = fc.record(
     corrected: seq,
     restored: seq,
     photos: fc.array(photo, { maxLength: 3 }),
+    checked: fc.array(text, { maxLength: 3 }),
   },
   { requiredKeys: [] },
 )
@@ -44,9 +45,14 @@ const closed = fc.record(
   { type: fc.constant('closed' as const), branch: text, wrong: text, note: text, record },
   { requiredKeys: ['type', 'branch', 'wrong', 'note'] },
 )
+const tools = fc.record(
+  { clamp: fc.boolean(), qualified: fc.boolean(), injector: fc.constantFrom({ ampere: 1, volts: 24 }, { ampere: 0.5, volts: 12 }) },
+  { requiredKeys: [] },
+)
 export const event: fc.Arbitrary<SessionEvent> = fc.oneof(
   fc.tuple(fc.integer({ min: 1, max: 1000 }), answer).map(([n, given]) => answered(n, given)),
   fc.constantFrom<SessionEvent>({ type: 'undone' }, { type: 'resumed' }, { type: 'handedOver' }, { type: 'stopped' }),
+  tools.map((kit): SessionEvent => ({ type: 'kit', kit })),
   closed,
 )
 const learned = fc.record(

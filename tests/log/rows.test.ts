@@ -137,6 +137,30 @@ test('[seed 61] what leaves by the kept texts is, byte for byte, what leaves eve
   expect(Math.min(kept, missing)).toBeGreaterThan(10) // or only one of the two ways was tried
 })
 
+test('kept texts are found whichever are asked for, and in that order: all of a log, some of it, and what is not there', async () => {
+  const COUNT = 130
+  await many(COUNT)
+  const ids = Array.from({ length: COUNT }, (_, i) => `s${i}`)
+  for (const [i, id] of ids.entries()) if (i % 11 !== 0) await digestOne(log, id)
+  const one = async (id: string) => (await log.textsOf([id]))[0]
+  const alone = new Map<string, unknown>()
+  for (const id of ids) alone.set(id, await one(id))
+  expect([...alone.values()].filter(Boolean)).toHaveLength(COUNT - Math.ceil(COUNT / 11))
+  const third = ids.filter((_, i) => i % 3 === 0)
+  for (const asked of [ids, [...ids].reverse(), third, ids.slice(20, 90), ['nowhere', 's1', 's0'], []])
+    expect(await log.textsOf(asked)).toEqual(asked.map(id => alone.get(id)))
+  // More than are read together: the file holds each session once, told as event by event.
+  expect(await filesOf(ids, 'json', log)).toEqual(await filesOf(ids, 'json', { events: log.events }))
+  expect(await filesOf(third, 'ndjson', log)).toEqual(await filesOf(third, 'ndjson', { events: log.events }))
+})
+
+test('a session that is gone while its file is made is told, though it was read ahead', async () => {
+  await many(60)
+  const ids = [...Array.from({ length: 60 }, (_, i) => `s${i}`), 'zz']
+  await expect(filesOf(ids, 'json', log)).rejects.toThrow('not in the log any more')
+  vi.useRealTimers()
+})
+
 test('exported is what was seen to leave as it is: a session that went on since is not marked, and going on takes the mark away', async () => {
   const id = await record(log)
   await digestOne(log, id)

@@ -3,7 +3,7 @@ import { playedAgain } from '../../web/log/digest.ts'
 import { type Reading, readingsOf, trendsOf } from '../../web/log/trend.ts'
 import { played, stamped } from './played.ts'
 
-const SEED = 2
+const SEED = 3
 test(`[seed ${SEED}] each reading that settled is told with its points, its time, and whether it came after the repair`, () => {
   const events = stamped(played(SEED))
   const session = playedAgain(events)

@@ -7,6 +7,12 @@ import { useWidth } from './width.ts'
 /** The least and the most height that the picture takes, in px; without what hangs below the devices, the cropped one. */
 export const CABINET = { least: 146, most: 232, crop: 88 } as const
 
+/** Room for the meter above the source that feeds the branch, in px. */
+export const FED = 168
+
+/** The widest that a letter of a name is, px. */
+const LETTER = 11
+
 /** Heights of the picture's levels, in px: where there is little room, they stand closer. */
 const levels = (height: number) => {
   const spare = Math.max(0, height - CABINET.least)
@@ -52,21 +58,27 @@ const branchOf = (point: string | undefined): string | undefined => {
 /** The supply, the buses, the devices and outgoing terminals, earth, and where the meter's leads go. */
 export const Cabinet = (p: CabinetProps) => {
   const w = useWidth()
-  const { plusBus, zeroBus, red, black, source: sourceWord } = words().drawings
+  const { plusBus, zeroBus, source: sourceWord } = words().drawings
   const Y = levels(p.crop ? CABINET.least : p.height)
   const narrow = w < 310
   const box = p.mode !== undefined || p.source !== undefined
   const end = box ? w - METER_WIDTH - 14 : p.three ? w - 120 : w - 8
   // A reading from one branch to another shows both, side by side, and no third.
   const other = [p.red, p.black].map(branchOf).find(id => id !== undefined && id !== p.working)
+  // Where a lead passes between the terminals, or the name is wider than the way there, names stand above the bus.
+  const above = other !== undefined || (box && (p.working?.length ?? 0) > 3)
+  const zeros = other === undefined || p.red?.endsWith('.zero') === true
   const at = other !== undefined ? Math.max(138, end - 34) : box ? Math.max(98, end - 46) : Math.round((88 + end) / 2)
   const otherX = Math.max(90, at - 48)
   const index = p.working === undefined ? -1 : p.branches.indexOf(p.working)
   const columns: { id: string; x: number }[] = []
   const first = p.working === undefined ? Math.max(0, Math.min(p.branches.length - 1, 1)) : index
+  const wide = (Math.max(...p.branches.map(id => id.length)) * LETTER) / 2
+  const pitch = Math.max(48, 2 * wide + 8)
   if (other !== undefined) columns.push({ id: p.working ?? '', x: at }, { id: other, x: otherX })
-  for (let i = first, x = at; other === undefined && i >= 0 && x >= 96; i -= 1, x -= 48) columns.push({ id: p.branches[i] ?? '', x })
-  for (let i = first + 1, x = at + 48; !box && i < p.branches.length && x < end - 12; i += 1, x += 48)
+  for (let i = first, x = at; other === undefined && i >= 0 && (x === at || x >= Math.max(96, 66 + wide)); i -= 1, x -= pitch)
+    columns.push({ id: p.branches[i] ?? '', x })
+  for (let i = first + 1, x = at + pitch; !box && i < p.branches.length && x < end - Math.max(12, wide); i += 1, x += pitch)
     columns.push({ id: p.branches[i] ?? '', x })
   const height = p.crop ? CABINET.crop : p.height
   const meter = { x: w - METER_WIDTH - 1, y: p.mode && p.source ? 0 : Math.round((height - METER_HEIGHT) / 2) }
@@ -92,10 +104,12 @@ export const Cabinet = (p: CabinetProps) => {
     }[p.ring]
   return (
     <svg class="drawing" role="img" aria-label={p.alt} width={w} height={height} viewBox={`0 0 ${w} ${height}`}>
-      <text x={56} y={15}>
-        {plusBus}
-      </text>
-      {!(p.source && p.mode) && p.source !== 'earth' && p.black !== 'earth' && !(narrow && p.black) && (
+      {!above && (
+        <text x={56} y={15}>
+          {plusBus}
+        </text>
+      )}
+      {!p.crop && !(p.source && p.mode) && p.source !== 'earth' && p.black !== 'earth' && !(narrow && box) && (
         <text x={112} y={Y.zeroBus + 19}>
           {zeroBus}
         </text>
@@ -146,11 +160,16 @@ export const Cabinet = (p: CabinetProps) => {
         const state = p.devices[id] ?? 'closed'
         return (
           <g key={id} class={working ? '' : 'faint'}>
-            <path d={`M${x} ${Y.plusBus}V${Y.device}M${x} ${Y.device + 28}V${Y.plus}M${x} ${Y.zero}V${Y.zeroBus}`} />
+            <path d={`M${x} ${Y.plusBus}V${Y.device}M${x} ${Y.device + 28}V${Y.plus}${zeros ? `M${x} ${Y.zero}V${Y.zeroBus}` : ''}`} />
             <Device x={x} y={Y.device} state={state} fuse={p.fuses.includes(id)} />
             <circle cx={x} cy={Y.plus} r={6} class="paper" />
-            <circle cx={x} cy={Y.zero} r={6} class="paper" />
-            <text x={x} y={Math.round((Y.plus + Y.zero) / 2) + 6} text-anchor="middle" class={working ? 'bold' : 'dim'}>
+            {zeros && <circle cx={x} cy={Y.zero} r={6} class="paper" />}
+            <text
+              x={x + (other === undefined ? 0 : x === at ? -10 : 10)}
+              y={above ? 15 : Math.round((Y.plus + Y.zero) / 2) + 6}
+              text-anchor={other === undefined ? 'middle' : x === at ? 'start' : 'end'}
+              class={working ? 'bold' : 'dim'}
+            >
               {id}
             </text>
           </g>
@@ -171,7 +190,7 @@ export const Cabinet = (p: CabinetProps) => {
           />
         </>
       )}
-      {p.mode && <Meter x={meter.x} y={meter.y} mode={p.mode} clamp={p.clamp} />}
+      {p.mode && <Meter x={meter.x} y={meter.y} mode={p.mode} clamp={p.clamp} named={p.red !== undefined} />}
       {p.mode === 'amp' && p.source && (
         <>
           <path
@@ -183,16 +202,6 @@ export const Cabinet = (p: CabinetProps) => {
       )}
       {p.red && <Lead from={socket('volt')} to={spot(p.red)} kind="red" />}
       {p.black && <Lead from={socket('com')} to={spot(p.black)} kind="black" />}
-      {p.red && (
-        <text x={meter.x - 4} y={socket('volt').y - 10} text-anchor="end" class="bold">
-          {red}
-        </text>
-      )}
-      {p.black && (
-        <text x={meter.x - 4} y={socket('com').y + (narrow || other !== undefined ? 20 : -11)} text-anchor="end" class="bold">
-          {black}
-        </text>
-      )}
       {ring && (
         <ellipse
           cx={ring.x}

@@ -34,7 +34,7 @@ export const Group = ({ alt, names, states, height, mode, words }: GroupProps) =
         {plusBus}
       </text>
       <path d={`M30 ${y.plus}H${w - 4}M30 ${y.zero}H${w - 4}`} />
-      <text x={w - 4} y={y.zero + 20} text-anchor="end">
+      <text x={w - 16} y={y.zero + 20} text-anchor="end">
         {zeroBus}
       </text>
       {states.map((state, i) => {
@@ -71,7 +71,7 @@ export const Group = ({ alt, names, states, height, mode, words }: GroupProps) =
         {mode === 'ohm' ? 'Ω' : 'V'}
       </text>
       {mode === 'volt' && <Dc x={24} y={Math.round((y.plus + y.zero) / 2) + 12} />}
-      <text x={2} y={y.zero + 20} class="bold">
+      <text x={14} y={y.zero + 20} class="bold">
         {black}
       </text>
       <circle cx={24} cy={y.plus} r={6} class="tip red" />

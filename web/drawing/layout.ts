@@ -65,8 +65,10 @@ interface Box {
 export class Labels {
   private readonly boxes: Box[] = []
   private readonly width: number
-  constructor(width: number) {
+  private readonly height: number
+  constructor(width: number, height = Number.POSITIVE_INFINITY) {
     this.width = width
+    this.height = height
   }
   take(box: Box): void {
     this.boxes.push(box)
@@ -76,9 +78,10 @@ export class Labels {
     for (const spot of spots) {
       const x = Math.max(0, Math.min(spot.x - width / 2, this.width - width))
       const box = { x, y: spot.y - 14, width, height: 18 }
-      const free = this.boxes.every(
-        b => b.x >= box.x + box.width || box.x >= b.x + b.width || b.y >= box.y + box.height || box.y >= b.y + b.height,
-      )
+      const inside = box.y + box.height <= this.height
+      const free =
+        inside &&
+        this.boxes.every(b => b.x >= box.x + box.width || box.x >= b.x + b.width || b.y >= box.y + box.height || box.y >= b.y + b.height)
       if (!free) continue
       this.boxes.push(box)
       return { text, x: x + width / 2, y: spot.y }

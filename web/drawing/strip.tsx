@@ -1,3 +1,5 @@
+import { useWidth } from './width.ts'
+
 export interface Cell {
   readonly id: string
   readonly p: number
@@ -14,18 +16,31 @@ export const shortIds = (ids: readonly string[]): string[] => {
 
 const mark = { closed: 'M8 0v13', open: 'M8 13L2 4M8 0v3', tripped: 'M8 13L2 4M8 0v3M10 5l5 5M15 5l-5 5' }
 
+/** Px: the widest figure of a name, in ordinary and in heavy type; what stays free beside a name; the frame's least width. */
+const [FIGURE, HEAVY, FREE, FRAME] = [9.5, 11, 4, 34]
+
 /** All branches side by side as in the cabinet: fill how likely, tick unlikely by now, mark the device, frame where the work is. */
 export const Strip = ({ cells, working, alt }: { cells: readonly Cell[]; working?: string | undefined; alt: string }) => {
+  const width = useWidth()
   const names = shortIds(cells.map(c => c.id))
   const rows = cells.length > 14 ? 2 : 1
   const perRow = Math.ceil(cells.length / rows)
-  const dense = perRow > 13
   const at = cells.findIndex(c => c.id === working)
+  const longest = Math.max(...names.map(name => name.length)) * FIGURE + FREE
+  const frame = Math.max(FRAME, (names[at]?.length ?? 0) * HEAVY + 2 * FREE)
+  const pitch = width / perRow
+  const beside = (width - frame - 6) / Math.max(1, perRow - 1)
+  // Where a name is wider than its cell, every second, fifth or tenth is named, and none that would reach into the frame.
+  const every = [1, 2, 5, 10].find(n => n * Math.min(pitch, at < 0 ? pitch : beside) >= longest) ?? perRow
+  const named = (i: number) => {
+    if (i === at || every === 1) return true
+    const sameRow = at >= 0 && Math.floor(i / perRow) === Math.floor(at / perRow)
+    return (i % perRow) % every === every - 1 && (!sameRow || (Math.abs(i - at) - 0.5) * beside + 3 >= longest / 2)
+  }
   const cell = (c: Cell, i: number) => {
     const here = i === at
-    const named = here || !dense || ((i % perRow) % 5 === 4 && (at < 0 || Math.abs(i - at) > 1))
     return (
-      <div key={c.id} class={`cell${here ? ' here' : ''}`}>
+      <div key={c.id} class={`cell${here ? ' here' : ''}`} style={here ? { flexBasis: `${frame}px` } : {}}>
         <svg class="mark" width={16} height={13} viewBox="0 0 16 13" aria-hidden="true">
           <path d={mark[c.device]} />
         </svg>
@@ -38,12 +53,12 @@ export const Strip = ({ cells, working, alt }: { cells: readonly Cell[]; working
             <i style={{ height: `${Math.max(8, Math.round(c.p * 100))}%` }} />
           )}
         </div>
-        <b>{named ? names[i] : ''}</b>
+        <b>{named(i) ? names[i] : ''}</b>
       </div>
     )
   }
   return (
-    <div class={`strip${rows > 1 ? ' two' : ''}`} role="img" aria-label={alt}>
+    <div class={`strip${rows > 1 ? ' two' : ''}${every > 1 ? ' dense' : ''}`} role="img" aria-label={alt}>
       <div class="cells">{cells.slice(0, perRow).map(cell)}</div>
       {rows > 1 && <div class="cells">{cells.slice(perRow).map((c, i) => cell(c, i + perRow))}</div>}
     </div>

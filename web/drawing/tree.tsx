@@ -60,13 +60,13 @@ export const Tree = (p: TreeProps) => {
   const whole = layOut(p.branch)
   const fits = laneOf(whole.lanes, room, top).lane >= LANE_LEAST
   const tree = fits ? whole : layOut(p.branch, inFocus(p))
-  const labels = new Labels(w)
   const { close, ...fitted } = laneOf(tree.lanes, room, top)
   const lane = Math.max(LANE_LEAST, fitted.lane)
   const hang = close ? 14 : 22
   const beside = close ? Math.max(0, ...tree.loads.map(l => l.load.id.length)) * 9 : 0
   const scale = (w - LEFT - 40 - beside) / tree.reach
   const height = top + (tree.lanes - 1) * lane + (close ? BELOW_CLOSE : BELOW)
+  const labels = new Labels(w, height)
   const bar = [1, 2, 5, 10, 20, 50].find(m => m * scale >= 36) ?? 50
   labels.take({ x: LEFT, y: height - 18, width: bar * scale + 48, height: 18 })
   const X = (m: number) => LEFT + m * scale

@@ -5,7 +5,8 @@ import { observe } from '../../engine/observe.ts'
 import { after } from '../../engine/positions.ts'
 import type { Act, Answer, DeviceSeen, Finding, Look, Read, Step } from '../../engine/step.ts'
 import { keyOf } from '../../engine/way.ts'
-import { atWorst, evidenceOf, type Hunt, placeOf, powerOf, type Still, withKey } from './hunt.ts'
+import { atWorst, ending, evidenceOf, type Hunt, placeOf, powerOf, type Still, withKey } from './hunt.ts'
+import { notOpened } from './notOpened.ts'
 import { readInRepair, seenInRepair } from './repair.ts'
 import type { Request } from './request.ts'
 import { energises, notExtraLow } from './safety.ts'
@@ -18,7 +19,8 @@ const MOST_STAYS = 3
 const without = <T>(set: ReadonlySet<T>, gone: T): ReadonlySet<T> => new Set([...set].filter(x => x !== gone))
 
 /** Whatever is switched stands as it was switched; and in a circuit proved dead nothing is on. */
-const stillAfter = ({ supply, injector }: Still, { act }: Act): Still => ({
+const stillAfter = ({ supply, injector, bond }: Still, { act }: Act): Still => ({
+  ...(bond !== undefined && act !== 'bond' ? { bond } : {}),
   ...(supply !== undefined && act !== 'supply' && act !== 'prove-dead' ? { supply } : {}),
   ...(injector !== undefined && act !== 'inject' && act !== 'prove-dead' ? { injector } : {}),
 })
@@ -65,9 +67,11 @@ const seen = (before: Hunt, look: Look, answer: Answer & { readonly seen: string
   const stood = h.positions.devices[look.branch],
     stands = answer.seen as DeviceSeen
   if (stands === stood) return next
+  if (stands === 'closed' && stood === 'open') return notOpened(next, look.branch)
   const positions = { ...h.positions, devices: { ...h.positions.devices, [look.branch]: stands } }
-  // Found open it is left open; one that tripped is closed in the end.
-  const found = stands === 'open' ? { ...h.found, devices: { ...h.found.devices, [look.branch]: stands } } : h.found
+  // Found open it is left open; one that tripped is closed in the end, also where it was taken for open before.
+  const is: DeviceSeen = stands === 'open' ? 'open' : 'closed'
+  const found = stands === 'closed' ? h.found : { ...h.found, devices: { ...h.found.devices, [look.branch]: is } }
   return { ...next, positions, found, ahead: [] }
 }
 
@@ -113,7 +117,7 @@ const stepAnswered = (h: Hunt, step: Step, answer: Answer): Hunt => {
 const cannot = (h: Hunt, request: Request): Hunt => {
   if (request.say === 'step') return refused(h, [keyOf(request.step)])
   if (request.say === 'confirm' && request.acts.length > 0) return refused(h, request.acts.map(keyOf))
-  return request.say === 'mend' ? { ...h, leaving: 'handed-over' } : { ...h, result: 'handed-over' }
+  return request.say === 'mend' ? { ...h, leaving: 'handed-over' } : ending(h, 'handed-over')
 }
 
 const taken = (h: Hunt, request: Request, answer: Answer): Hunt => {

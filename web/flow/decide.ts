@@ -5,7 +5,7 @@ import type { Why } from '../../engine/plan.ts'
 import { after } from '../../engine/positions.ts'
 import type { Step } from '../../engine/step.ts'
 import { keyOf, toDead } from '../../engine/way.ts'
-import { atWorst, guarded, type Hunt, NOTHING, type Repair, refusedTimes, stateOf, suspected, withKey } from './hunt.ts'
+import { atWorst, ending, guarded, type Hunt, NOTHING, type Repair, refusedTimes, stateOf, suspected, withKey } from './hunt.ts'
 import { type Way, wayOn } from './repair.ts'
 import type { CautionId, Request, Result, Stage } from './request.ts'
 import { broken, cautionFor } from './safety.ts'
@@ -83,12 +83,10 @@ const leave = (h: Hunt): Hunt => {
 }
 
 /**
- * The session as the technician ends it: what the procedure itself has energised goes off first. Said once more, it ends there and then.
+ * The session as the technician ends it: what the procedure itself has energised goes off first, also where the procedure was about to
+ * end by itself. Said once more, it ends there and then.
  */
-export const leaveAs = (h: Hunt, result: Result): Hunt =>
-  h.leaving === undefined && (h.energised > 0 || atWorst(h).injector !== undefined)
-    ? decide({ ...h, leaving: result, ahead: [] })
-    : decide({ ...h, result })
+export const leaveAs = (h: Hunt, result: Result): Hunt => decide(h.insists ? { ...h, result } : { ...ending(h, result), insists: true })
 
 const FAR_LESS = 0.2
 /** How likely the place is that a way goes to at once; undefined where it asks for something else. */
@@ -127,9 +125,9 @@ const offToLook = (h: Hunt, step: Step): Step | undefined => {
 /** The hunt with its next request. Whether that keeps the rules is not decided here: the procedure asks the rules themselves. */
 export const decide = (h: Hunt): Hunt => {
   if (h.result !== undefined) return end(h)
+  if (h.leaving !== undefined) return leave(h)
   if (!h.briefed) return confirm(h, 'before-work', [], 'briefing')
   if (h.stays > 0 && !h.warned) return confirm(h, 'voltage-stays', [], 'provingDead')
-  if (h.leaving !== undefined) return leave(h)
   const way = h.repair === undefined ? search(h) : wayOn(h, h.repair)
   if (way === 'mend' && h.repair !== undefined && needsQualified(h, h.repair)) return confirm(h, 'mains-side', [], 'mending')
   if (way === 'mend' && h.repair !== undefined)

@@ -9,7 +9,7 @@ import { asFound, type Positions } from '../../engine/positions.ts'
 import type { Known } from '../../engine/prior.ts'
 import type { Answer, Finding, Read, Step, Symptom } from '../../engine/step.ts'
 import { keyOf, type Power } from '../../engine/way.ts'
-import type { CautionId, Entry, Request, Result, Stage } from './request.ts'
+import type { CautionId, Entry, Request, Result, Stage, Tools } from './request.ts'
 import type { Guarded } from './safety.ts'
 
 /** How far a confirmed finding has come on its way to a machine that runs again. */
@@ -67,6 +67,8 @@ export interface Hunt {
   readonly warned: boolean
   /** How the session ends as soon as the machine is left safe. */
   readonly leaving: Result | undefined
+  /** The technician has said that it ends here. */
+  readonly insists: boolean
   readonly result: Result | undefined
   readonly lastCaution: CautionId | undefined
   readonly entries: readonly Entry[]
@@ -74,8 +76,8 @@ export interface Hunt {
   readonly stage: Stage
 }
 
-/** What may be on although the log says off: its switching on was taken back. */
-export type Still = Pick<Positions, 'injector'> & { readonly supply?: 'on' }
+/** What may be on, or the link to earth open, although the log says otherwise: its switching or opening was taken back. */
+export type Still = Pick<Positions, 'injector'> & { readonly supply?: 'on'; readonly bond?: 'opened' }
 /** How the machine may stand at worst. */
 export const atWorst = ({ positions, still }: Pick<Hunt, 'positions' | 'still'>): Positions => ({ ...positions, ...still })
 
@@ -85,6 +87,10 @@ export const powerOf = (h: Pick<Hunt, 'positions' | 'provedDead' | 'still'>): Po
   const { supply, injector } = atWorst(h)
   return supply === 'on' || injector !== undefined ? 'live' : h.provedDead ? 'provedDead' : 'off'
 }
+
+/** The session comes to its end: what the procedure itself has energised goes off first. */
+export const ending = (h: Hunt, result: Result): Hunt =>
+  h.energised > 0 || atWorst(h).injector !== undefined ? { ...h, leaving: result, ahead: [] } : { ...h, result }
 
 /** As the engine's plans want it. */
 export const stateOf = (h: Hunt) => ({ positions: atWorst(h), power: powerOf(h), zeroed: h.zeroed })
@@ -109,6 +115,16 @@ export const guarded = (h: Hunt): Guarded => ({
   searching: h.repair === undefined,
 })
 
+const begun = new WeakMap<Plant, Map<string, Belief>>()
+/** The belief before anything is read, reckoned once: the way back asks for it at each check. */
+export const atStart = (plant: Plant, kit: Kit, symptom: Symptom, known: Known = {}): Belief => {
+  const key = JSON.stringify([kit, symptom, known])
+  const all = begun.get(plant) ?? new Map<string, Belief>()
+  const belief = all.get(key) ?? believe(plant, kit, symptom, known)
+  begun.set(plant, all.set(key, belief))
+  return belief
+}
+
 export const startOf = (machine: Machine, kit: Kit, symptom: Symptom, known: Known = {}): Hunt => {
   const plant = plantOf(machine)
   const found = asFound(machine.branches.map(b => b.id))
@@ -118,7 +134,7 @@ export const startOf = (machine: Machine, kit: Kit, symptom: Symptom, known: Kno
     symptom,
     known,
     plant,
-    belief: believe(plant, kit, symptom, known),
+    belief: atStart(plant, kit, symptom, known),
     positions: found,
     found,
     provedDead: false,
@@ -142,12 +158,28 @@ export const startOf = (machine: Machine, kit: Kit, symptom: Symptom, known: Kno
     stays: 0,
     warned: false,
     leaving: undefined,
+    insists: false,
     result: undefined,
     lastCaution: undefined,
     entries: [],
     request: { say: 'end', n: 0, result: 'stopped', seconds: 0 },
     stage: 'briefing',
   }
+}
+
+/** Taken up again after a long while: what was proved dead may be live by now, and whoever was clear may be back. */
+export const leftAlone = (h: Hunt): Hunt => ({ ...h, provedDead: false, covered: new Set(), ahead: [] })
+
+/**
+ * Other tools are at hand. What a source feeds that is gone, or is another one now, goes off first; a confirmation was given for the
+ * tools of before. What was read stays read: it was the same meter.
+ */
+export const equipped = (h: Hunt, tools: Tools): Hunt => {
+  const { meter, injector: source } = h.kit
+  const kit = { ...tools, ...(meter === undefined ? {} : { meter }) }
+  const fed = kit.injector?.ampere === source?.ampere ? undefined : atWorst(h).injector
+  const ahead: Step[] = fed === undefined ? [] : [{ kind: 'act', act: { act: 'inject', branch: fed.branch, to: 'off' } }]
+  return { ...h, kit, belief: { ...h.belief, kit }, covered: new Set(), ahead }
 }
 
 export const withKey = (set: ReadonlySet<string>, ...keys: readonly string[]): ReadonlySet<string> => new Set([...set, ...keys])
@@ -184,7 +216,7 @@ export const again = (h: Hunt, evidence: Evidence, step: Step): Hunt => {
   const inVain = h.mends.filter(mended => mended === place).length >= MOST_MENDS
   return {
     ...h,
-    belief: [...readings, evidence].reduce(observe, believe(h.plant, h.kit, h.symptom, learnedAlone(h.known))),
+    belief: [...readings, evidence].reduce(observe, atStart(h.plant, h.kit, h.symptom, learnedAlone(h.known))),
     taken: new Set([...readings.map(({ read }) => keyOf(read)), keyOf(step)]),
     readings,
     setAside: new Set(),

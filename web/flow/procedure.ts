@@ -5,8 +5,8 @@ import type { Known } from '../../engine/prior.ts'
 import type { Answer, Symptom } from '../../engine/step.ts'
 import { answered } from './answered.ts'
 import { breach, decide, leaveAs, makeSafe } from './decide.ts'
-import { type Hunt, powerOf, startOf } from './hunt.ts'
-import type { Result, Stage } from './request.ts'
+import { equipped, type Hunt, leftAlone, powerOf, startOf } from './hunt.ts'
+import type { Result, Stage, Tools } from './request.ts'
 
 /** What an answer brought about on the machine may stand although the answer was taken back. */
 export type Kept = Pick<Hunt, 'provedDead' | 'unsure' | 'still' | 'covered' | 'energised' | 'liveSeconds'>
@@ -14,6 +14,7 @@ type Said =
   | { type: 'answered'; answer: Answer }
   | { type: 'tookBack'; kept: Kept }
   | { type: 'resumed' }
+  | { type: 'kit'; kit: Tools }
   | { type: 'handedOver' }
   | { type: 'stopped' }
   | { type: 'closed' }
@@ -51,7 +52,8 @@ export const procedure = setup({
   actions: {
     keepAnswer: assign(({ context, event }) => (event.type === 'answered' ? decide(answered(context, event.answer)) : context)),
     takeBack: assign(({ context, event }) => (event.type === 'tookBack' ? decide({ ...context, ...event.kept }) : context)),
-    proveAgain: assign(({ context }) => decide({ ...context, provedDead: false, covered: new Set(), ahead: [] })),
+    proveAgain: assign(({ context }) => decide(leftAlone(context))),
+    equip: assign(({ context, event }) => (event.type === 'kit' ? decide(equipped(context, event.kit)) : context)),
     makeSafe: assign(({ context }) => makeSafe(context)),
     handOver: assign(ended('handed-over')),
     stop: assign(ended('stopped')),
@@ -90,6 +92,7 @@ export const procedure = setup({
         answered: { guard: not('hasEnded'), target: '.deciding', actions: 'keepAnswer' },
         tookBack: { target: '.deciding', actions: 'takeBack' },
         resumed: { guard: not('hasEnded'), target: '.deciding', actions: 'proveAgain' },
+        kit: { guard: not('hasEnded'), target: '.deciding', actions: 'equip' },
         handedOver: { guard: not('hasEnded'), target: '.deciding', actions: 'handOver' },
         stopped: { guard: not('hasEnded'), target: '.deciding', actions: 'stop' },
       },

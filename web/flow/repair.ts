@@ -1,13 +1,15 @@
 // From a confirmed finding to a machine that runs again: dead, mended, put back, ohms clean, switched on, lamp and voltage proved.
-import { begin as believe, shares } from '../../engine/belief.ts'
+import { shares } from '../../engine/belief.ts'
+import { branchOfPoint } from '../../engine/circuit.ts'
 import type { Machine } from '../../engine/machine.ts'
 import { observe } from '../../engine/observe.ts'
 import type { Why } from '../../engine/plan.ts'
 import { type PowerStep, type Staged, stagedFor } from '../../engine/powerup.ts'
 import type { Answer, DeviceSeen, Finding, Look, Read, Step } from '../../engine/step.ts'
 import { keyOf, toCutOff, toDead, toRestored } from '../../engine/way.ts'
-import { again, evidenceOf, type Hunt, type ReadEvidence, type Repair, refusedTimes, stateOf, withKey } from './hunt.ts'
+import { again, atStart, evidenceOf, type Hunt, type ReadEvidence, type Repair, refusedTimes, stateOf, withKey } from './hunt.ts'
 import { MOST_ENERGISED } from './safety.ts'
+import { unseen } from './unseen.ts'
 
 export interface Way {
   readonly steps: readonly Step[]
@@ -62,12 +64,21 @@ const unchecked = (h: Hunt, { finding, checked }: Repair): string | undefined =>
   return [finding.branch ?? 'bus', ...also, ...tripped].find(place => !checked.has(place))
 }
 
+/** Devices that are to be looked at, now that lamp and voltage are right; where one cannot be seen, the voltage past it tells. */
+const glances = (h: Hunt): Way[] => {
+  const [branch] = unseen(h).filter(b => !h.taken.has(keyOf(glanceAt(b))))
+  if (branch === undefined) return []
+  const why: Why = { key: 'after-energising', facts: { branch } }
+  return [glanceAt(branch), read('volt', branch)].map(step => ({ steps: [step], why }))
+}
+const glanceAt = (branch: string): Look => ({ kind: 'look', look: 'device', branch })
+
 /** Lamp and voltage: after a voltage that was wrong, first whether the device has opened again, then the voltage once more. */
 const proofs = (h: Hunt, { finding, lampSeen, voltSeen, doubted }: Repair): Way[] => {
   const { branch } = finding
   const why: Why = doubted ? { key: 'repeat', facts: {} } : PROVE
   const lamp = lampSeen ? [] : [{ why: PROVE, steps: [LAMP] }]
-  if (voltSeen) return lamp
+  if (voltSeen) return [...lamp, ...glances(h)]
   const device: Step[] = doubted && branch !== undefined ? [{ kind: 'look', look: 'device', branch }] : []
   if (device.some(step => !h.taken.has(keyOf(step)) && refusedTimes(h, step) === 0))
     return [{ steps: device, why: { key: 'after-energising', facts: { branch: branch ?? '' } } }]
@@ -165,7 +176,7 @@ const failed = (h: Hunt, evidence: ReadEvidence, step: Step): Hunt => {
 const SPEAKS = 3
 /** Do the ohms after the mend speak for a short circuit rather than for sound wiring? Weighed by what each would show. */
 const stillShort = (h: Hunt, evidence: ReadEvidence, place: string): boolean => {
-  const before = believe(h.plant, h.kit, 'all-dead')
+  const before = atStart(h.plant, h.kit, 'all-dead')
   const [then, now] = [shares(before), shares(observe(before, evidence))]
   const index = h.plant.indexOf.get(place)
   const of = (short: Float64Array): number => (index === undefined ? short.reduce((sum, p) => sum + p, 0) : (short[index] as number))
@@ -175,7 +186,7 @@ const stillShort = (h: Hunt, evidence: ReadEvidence, place: string): boolean => 
 /** Voltages that a restored 24 V circuit may have, as shares of the rated one: −15 % to +20 % (IEC 61131-2:2007, 5.1.1). */
 const RESTORED = { low: 0.85, high: 1.2 } as const
 
-const proved = (h: Hunt): Hunt => (h.repair?.lampSeen && h.repair.voltSeen ? { ...h, result: 'restored' } : h)
+const proved = (h: Hunt): Hunt => (h.repair?.lampSeen && h.repair.voltSeen && glances(h).length === 0 ? { ...h, result: 'restored' } : h)
 
 /** The hunt after a reading on the way back. */
 export const readInRepair = (h: Hunt, repair: Repair, step: Read, answer: Answer & { readonly value: number | 'OL' }): Hunt => {
@@ -189,7 +200,10 @@ export const readInRepair = (h: Hunt, repair: Repair, step: Read, answer: Answer
   const v = answer.value === 'OL' ? 0 : answer.value
   const isDirect = !('ac' in answer && answer.ac === true)
   const isUp = v >= RESTORED.low * rated && v <= RESTORED.high * rated && isDirect && !evidence.unsteady
-  return isUp ? proved(change(h, { voltSeen: true })) : failed(h, evidence, step)
+  if (!repair.voltSeen || step.meter === 'amp') return isUp ? proved(change(h, { voltSeen: true })) : failed(h, evidence, step)
+  // Past a device that could not be seen, the voltage says whether it is closed.
+  const seen = keyOf(glanceAt(branchOfPoint(step.red) ?? ''))
+  return isUp ? proved({ ...h, taken: withKey(h.taken, seen) }) : again(h, evidence, step)
 }
 
 /** The hunt after a look on the way back. */
@@ -199,8 +213,10 @@ export const seenInRepair = (h: Hunt, step: Look, seen: string): Hunt => {
     return seen === 'steady'
       ? proved(change(h, { lampSeen: true, doubted: h.repair?.doubted ?? false, failures: h.repair?.failures ?? 0 }))
       : again(h, evidence, step)
-  if (step.look !== 'device' || seen === 'closed') return { ...h, taken: withKey(h.taken, keyOf(step)) }
+  if (step.look !== 'device' || seen === 'closed') return proved({ ...h, taken: withKey(h.taken, keyOf(step)) })
   const devices = { ...h.positions.devices, [step.branch]: seen as DeviceSeen }
   const next = again(h, evidence, step)
-  return { ...next, positions: { ...h.positions, devices } }
+  // One that tripped is closed in the end, also where it was taken for open before.
+  const found = seen === 'tripped' ? { ...h.found, devices: { ...h.found.devices, [step.branch]: 'closed' as const } } : h.found
+  return { ...next, found, positions: { ...h.positions, devices } }
 }

@@ -1,7 +1,8 @@
 import type { Kit, Machine } from '../../engine/machine.ts'
 import type { Positions } from '../../engine/positions.ts'
 import type { FromLog, Known } from '../../engine/prior.ts'
-import type { Answer, Finding, Interval, Step, Symptom } from '../../engine/step.ts'
+import type { Answer, Finding, Step, Symptom } from '../../engine/step.ts'
+import type { Suspect } from '../../engine/suspects.ts'
 
 export type { Positions }
 
@@ -50,15 +51,6 @@ export type Request =
   | { readonly say: 'mend'; readonly n: number; readonly finding: Finding }
   | { readonly say: 'end'; readonly n: number; readonly result: Result; readonly seconds: number; readonly caution?: CautionId }
 
-/** A stretch of wiring or a load that is still suspect: `p` of 1, metres from the run's near end. */
-export interface Suspect {
-  readonly branch: string
-  readonly run?: string
-  readonly load?: string
-  readonly alongRun?: Interval
-  readonly p: number
-}
-
 /** What was found, as it stood when the technician confirmed it: a later version may ask, and name, otherwise. */
 export type Found = Pick<Finding, 'fault' | 'branch' | 'run' | 'load' | 'alongRun'>
 
@@ -87,7 +79,12 @@ export interface FaultRecord {
   readonly corrected?: number
   readonly restored?: number
   readonly photos?: readonly PhotoNote[]
+  /** What was ticked off before the machine went back to work, as ids. */
+  readonly checked?: readonly string[]
 }
+
+/** What is at hand beside the meter. */
+export type Tools = Pick<Kit, 'clamp' | 'injector' | 'qualified'>
 
 /** A session is the list of these. Nothing else is stored; all that a screen shows is computed from them. */
 export type SessionEvent =
@@ -99,6 +96,8 @@ export type SessionEvent =
   | { readonly type: 'undone' }
   /** Taken up again after a long while: what was proved dead then may be live now. */
   | { readonly type: 'resumed' }
+  /** From here on these tools are at hand: a source's battery is empty, a clamp was fetched. The meter stays, as readings share its errors. */
+  | { readonly type: 'kit'; readonly kit: Tools }
   | { readonly type: 'handedOver' }
   | { readonly type: 'stopped' }
   /** The closing form: which branch, what was wrong, a note; and the record for maintenance, as far as it is known. The latest stands. */

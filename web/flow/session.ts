@@ -1,11 +1,11 @@
 // A session is its list of events; what a screen shows is computed from them by the state machine's pure transition.
 import { initialTransition, type SnapshotFrom, transition } from 'xstate'
-import { branchShares, shares } from '../../engine/belief.ts'
-import { spots } from '../../engine/locate.ts'
+import { branchShares } from '../../engine/belief.ts'
+import { type Suspect, suspectsOf } from '../../engine/suspects.ts'
 import { readAnswer } from './answer.ts'
 import { atWorst, type Hunt, powerOf } from './hunt.ts'
 import { type Kept, procedure } from './procedure.ts'
-import type { Positions, Session, SessionEvent, Suspect } from './request.ts'
+import type { Positions, Session, SessionEvent } from './request.ts'
 
 type Snapshot = SnapshotFrom<typeof procedure>
 type Started = SessionEvent & { type: 'started' }
@@ -17,23 +17,6 @@ interface Standing extends Session {
 }
 
 const FITS_NOTHING = 0.5
-
-const suspectsOf = ({ belief, plant }: Snapshot['context']): readonly Suspect[] => {
-  const s = shares(belief)
-  return plant.branches
-    .filter(b => (s.short[b.index] as number) > 0.02)
-    .flatMap((b): Suspect[] => {
-      if (b.wiring.unknown) return [{ branch: b.id, p: s.short[b.index] as number }]
-      return spots(belief, b.id, 0.01).map(({ branch, run, load, alongRun, p }) => ({
-        branch,
-        p,
-        ...(run === undefined ? {} : { run }),
-        ...(load === undefined ? {} : { load }),
-        ...(alongRun === undefined ? {} : { alongRun }),
-      }))
-    })
-    .sort((a, b) => b.p - a.p)
-}
 
 const standing = (events: readonly SessionEvent[], snapshot: Snapshot, before?: Standing): Standing => {
   // The state machine keeps what was thrown inside it; here it would only come up later and elsewhere.
@@ -61,7 +44,7 @@ const standing = (events: readonly SessionEvent[], snapshot: Snapshot, before?: 
     },
     // Intervals cost some arithmetic and only a screen asks for them.
     get suspects() {
-      suspects ??= suspectsOf(h)
+      suspects ??= suspectsOf(h.belief)
       return suspects
     },
     ...(h.repair === undefined ? {} : { finding: h.repair.finding }),
@@ -83,10 +66,11 @@ export const begin = (started: Started): Session => {
 export const keptOf = (h: Hunt, then: Hunt): Kept => {
   const isClosed = (positions: Positions) => (b: string) => positions.devices[b] === 'closed'
   const closed = Object.keys(h.positions.devices).filter(isClosed(h.positions))
-  const { supply, injector } = atWorst(h)
+  const { supply, injector, bond } = atWorst(h)
   const still = {
     ...(supply === 'on' && then.positions.supply === 'off' ? { supply } : {}),
     ...(injector !== undefined && then.positions.injector === undefined ? { injector } : {}),
+    ...(bond === 'opened' && then.positions.bond === 'joined' ? { bond } : {}),
   }
   const live = then.positions.supply === 'on' || still.supply === 'on'
   return {
@@ -119,6 +103,8 @@ export const advance = (session: Session, event: SessionEvent): Session => {
     }
     case 'resumed':
       return standing(events, transition(procedure, now.snapshot, { type: 'resumed' })[0], now.before)
+    case 'kit':
+      return standing(events, transition(procedure, now.snapshot, { type: 'kit', kit: event.kit })[0], now)
     case 'handedOver':
     case 'stopped':
     case 'closed':

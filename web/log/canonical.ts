@@ -1,14 +1,27 @@
 type Order = readonly { readonly key: string; readonly quoted: string }[]
-/** Objects of a log have few shapes: each list of keys is sorted once. Kept small, for a file may bring any keys. */
-const orders = new Map<string, Order>()
-const MOST = 500
+/** Objects of a log have few shapes. Each list of keys is sorted once and found again key by key, which is faster than by a name made of it. */
+interface Shapes {
+  readonly next: Map<string, Shapes>
+  order?: Order
+}
+const fresh = (): Shapes => ({ next: new Map() })
+/** Kept small, for a file may bring any keys. */
+const MOST = 2000
+let shapes = fresh()
+let kept = 0
 const orderOf = (keys: readonly string[]): Order => {
-  const name = JSON.stringify(keys)
-  const known = orders.get(name)
-  if (known) return known
-  const order = [...keys].sort().map(key => ({ key, quoted: `${JSON.stringify(key)}:` }))
-  if (orders.size >= MOST) orders.clear()
-  orders.set(name, order)
+  let at = shapes
+  for (const key of keys) {
+    const known = at.next.get(key) ?? fresh()
+    if (!at.next.has(key)) {
+      at.next.set(key, known)
+      kept += 1
+    }
+    at = known
+  }
+  at.order ??= [...keys].sort().map(key => ({ key, quoted: `${JSON.stringify(key)}:` }))
+  const { order } = at
+  if (kept > MOST) [shapes, kept] = [fresh(), 0]
   return order
 }
 

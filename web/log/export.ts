@@ -18,6 +18,18 @@ export interface ExportFile {
   readonly mime: string
   readonly text: string
 }
+/** A long one, in pieces: the browser makes the file of them faster than of one text, and without holding all of it twice. */
+export interface LongFile extends ExportFile {
+  readonly parts: readonly string[]
+}
+const longFile = (name: string, mime: string, parts: readonly string[]): LongFile => ({
+  name,
+  mime,
+  parts,
+  get text() {
+    return parts.join('')
+  },
+})
 /** What goes into a file besides the events. Names of people only where they are handed in. */
 export interface Extras {
   readonly appVersion?: string | undefined
@@ -75,26 +87,38 @@ export const exportCsv = async (log: Source, id: string, entries: readonly Entry
 }
 
 /** Sessions that are read together. */
-const BATCH = 100
-async function* inOrder(log: Source, ids: readonly string[]): AsyncGenerator<readonly [string, Written]> {
+const BATCH = 50
+const read = async (log: Source, ids: readonly string[]): Promise<readonly (readonly [string, Written])[]> => {
+  const texts = await log.textsOf?.(ids)
+  const others = ids.filter((_, i) => texts?.[i] === undefined)
   const many = log.eventsOfMany ?? ((some: readonly string[]) => Promise.all(some.map(id => log.events(id))))
-  for (let i = 0; i < ids.length; i += BATCH) {
-    const some = ids.slice(i, i + BATCH)
-    const texts = new Map((await log.textsOf?.(some))?.map((text, k) => [some[k] ?? '', text]))
-    const others = some.filter(id => texts.get(id) === undefined)
-    for (const [k, events] of (others.length === 0 ? [] : await many(others)).entries()) {
-      const id = others[k] ?? ''
-      if (events.length === 0) throw new LogError('unknown', 'A session is not in the log any more.')
-      texts.set(id, write(originOf(id), events))
-    }
-    for (const [id, text] of texts) if (text) yield [originOf(id), text]
+  const events = new Map((others.length === 0 ? [] : await many(others)).map((own, i) => [others[i], own]))
+  return ids.map((id, i) => {
+    const text = texts?.[i]
+    if (text) return [originOf(id), text]
+    const own = events.get(id) ?? []
+    if (own.length === 0) throw new LogError('unknown', 'A session is not in the log any more.')
+    return [originOf(id), write(originOf(id), own)]
+  })
+}
+/** The next ones are read while these are made into a file. */
+async function* inOrder(log: Source, ids: readonly string[]): AsyncGenerator<readonly [string, Written]> {
+  const from = (i: number) => {
+    const reading = i < ids.length ? read(log, ids.slice(i, i + BATCH)) : undefined
+    // Nobody may ask for it any more; who does, is told.
+    reading?.catch(() => undefined)
+    return reading
+  }
+  let reading = from(0)
+  for (let next = BATCH; reading; next += BATCH) {
+    const some = await reading
+    reading = from(next)
+    yield* some
   }
 }
 
 /** Room for the sheet's own fields and a list of people. */
 const ROOM = 200_000
-/** What an event's line, or a session, takes besides its events, in bytes at most. */
-const AROUND = 400
 
 /**
  * Many sessions as one file; as several, numbered, where one would be larger than can be read in again. Made one after the other,
@@ -106,27 +130,27 @@ export async function* exportMany(
   what: string,
   kind: 'json' | 'ndjson',
   extras: Extras = {},
-): AsyncGenerator<ExportFile> {
+): AsyncGenerator<LongFile> {
   let part = 0
   let parts: string[] = []
   let held = { bytes: 0, events: 0 }
-  const file = (last: boolean): ExportFile => {
+  const file = (last: boolean): LongFile => {
     part += 1
     const name = fileName([what, ...(part > 1 || !last ? [`part-${part}`] : [])], kind)
-    const body = { name, mime: kind === 'json' ? 'application/json' : 'application/x-ndjson' }
     const head: Omit<SessionsFile, 'sessions'> = { format: 'ohmward.sessions', ...sheet(extras) }
-    const text = kind === 'ndjson' ? parts.join('') : `${JSON.stringify(head).slice(0, -1)},"sessions":[\n${parts.join(',\n')}\n]}\n`
+    const pieces = kind === 'ndjson' ? parts : [`${JSON.stringify(head).slice(0, -1)},"sessions":[\n`, ...parts, '\n]}\n']
     parts = []
     held = { bytes: 0, events: 0 }
-    return { ...body, text }
+    return longFile(name, kind === 'json' ? 'application/json' : 'application/x-ndjson', pieces)
   }
   // In the order of their keys: neighbours are read together, and the same log makes the same file on every phone.
   for await (const [id, written] of inOrder(log, [...ids].sort())) {
     const text = kind === 'json' ? asSession(id, written) : asLines(id, written)
-    const bytes = written.bytes + AROUND * (kind === 'json' ? 1 : written.count)
+    // What stands around the events is plain ASCII, a byte a character; and `,\n` before it.
+    const bytes = written.bytes + text.length - written.events.length + 2
     const isFull = held.bytes + bytes > MOST_BYTES - ROOM || held.events + written.count > MOST_EVENTS
     if (parts.length > 0 && isFull) yield file(false)
-    parts.push(text)
+    parts.push(kind === 'json' && parts.length > 0 ? `,\n${text}` : text)
     held = { bytes: held.bytes + bytes, events: held.events + written.count }
   }
   if (parts.length > 0) yield file(true)

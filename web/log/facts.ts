@@ -36,13 +36,14 @@ export const foundIn = ({ finding }: Session): Found | undefined =>
   }
 
 /** What the closing form keeps of a session as it stands: later versions may ask, and find, otherwise. */
-export const recordOf = (session: Session, photos: readonly PhotoNote[]): FaultRecord => {
+export const recordOf = (session: Session, photos: readonly PhotoNote[], checked: readonly string[] = []): FaultRecord => {
   const found = foundIn(session)
   const numbered = session.events.map((event, i) => ({ seq: i + 1, event }))
   return {
     ...(found === undefined ? {} : { found }),
     ...marksOf(session, numbered),
     ...(photos.length === 0 ? {} : { photos }),
+    ...(checked.length === 0 ? {} : { checked }),
   }
 }
 

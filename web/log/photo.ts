@@ -27,5 +27,7 @@ export const plainJpeg: Reader<ArrayBuffer> = (found, field) => {
   const jpeg = jpegOf(found)
   if (!jpeg || Math.max(jpeg.width, jpeg.height) > MOST_EDGE)
     return refuse(field, 'no such picture', `a JPEG of at most ${MOST_EDGE} pixels a side`)
-  return jpeg.notes.length > 0 ? refuse(field, 'a picture with notes of a camera', 'without Exif and comments') : found
+  if (jpeg.notes.length > 0) return refuse(field, 'a picture with notes of a camera', 'without Exif and comments')
+  const { byteLength: length } = found
+  return jpeg.rest > 0 ? refuse(field, length, `${length - jpeg.rest} bytes long, where its picture ends`) : found
 }

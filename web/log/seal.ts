@@ -2,7 +2,7 @@
 // Tamper-evident, nothing more: whoever can rewrite the whole log can seal it anew, and a cut tail shows only against a head noted elsewhere.
 import { canonical } from './canonical.ts'
 import type { StoredEvent } from './log.ts'
-import { hex, sha256 } from './sha256.ts'
+import { hashInPlace, hex, PADDING } from './sha256.ts'
 
 /** `head`: the last event's hash, 64 hex digits. `count`: events up to it. */
 export interface Seal {
@@ -13,25 +13,37 @@ export interface Seal {
 const encoder = new TextEncoder()
 /** Bytes of a hash. */
 const HASH = 32
-/** The hash before, and behind it room for the next event's text. */
+/** The hash before, behind it the next event's text, and room to hash both where they lie: shared by all chains, so nothing stays in it. */
 let link = new Uint8Array(4096)
+let view = new DataView(link.buffer)
+/** The bytes of `text` in UTF-8 are written into the link from `from` on; their number. */
+const put = (text: string, from: number): number => {
+  const most = from + text.length * 3 + PADDING
+  if (link.length < most) {
+    link = new Uint8Array(most * 2)
+    view = new DataView(link.buffer)
+  }
+  return encoder.encodeInto(text, link.subarray(from)).written
+}
 
 /** The hashes of a session's events: SHA-256 of the hash before and the event in canonical form. The first takes in the session's id. */
 export class Chain {
-  #last: Uint8Array<ArrayBuffer>
+  readonly #last = new Uint8Array(HASH)
   #count = 0
   /** Of all canonical forms together, in UTF-8. */
   bytes = 0
   constructor(id: string) {
-    this.#last = sha256(encoder.encode(canonical({ format: 'ohmward.session', version: 1, id })))
+    this.#hash(put(canonical({ format: 'ohmward.session', version: 1, id }), 0))
+  }
+  #hash(length: number): void {
+    hashInPlace(view, length)
+    for (let i = 0; i < HASH; i++) this.#last[i] = link[i] as number
   }
   /** `line`: the next event in canonical form. */
   add(line: string): void {
-    const most = HASH + line.length * 3
-    if (link.length < most) link = new Uint8Array(most * 2)
+    const written = put(line, HASH)
     link.set(this.#last)
-    const { written } = encoder.encodeInto(line, link.subarray(HASH))
-    this.#last = sha256(link, HASH + written)
+    this.#hash(HASH + written)
     this.#count += 1
     this.bytes += written
   }

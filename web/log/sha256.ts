@@ -16,8 +16,6 @@ const BLOCK = 64
 // Used again by each call: the hash of a short event would else cost less than the memory that it takes.
 const words = new Int32Array(64)
 const state = new Int32Array(8)
-const tail = new DataView(new ArrayBuffer(2 * BLOCK))
-const tailBytes = new Uint8Array(tail.buffer)
 
 /** One block of 64 bytes into the state. */
 const compress = (view: DataView, from: number): void => {
@@ -64,25 +62,27 @@ const add = (i: number, x: number): void => {
   state[i] = ((state[i] as number) + x) | 0
 }
 
-/** The 32 bytes of the hash. `length`: bytes of `data` that count, all if not given. */
-export const sha256 = (data: Uint8Array<ArrayBuffer>, length = data.length): Uint8Array<ArrayBuffer> => {
+/** Bytes that `hashInPlace` may need behind the data: a bit that is set, zeros, and the length in bits at the end of a block. */
+export const PADDING = BLOCK + 8
+
+/** Hashes the first `length` bytes, writes over up to `PADDING` bytes behind them, and leaves the hash's 32 bytes where the data began. */
+export const hashInPlace = (view: DataView, length: number): void => {
+  const end = Math.ceil((length + 9) / BLOCK) * BLOCK
+  view.setUint8(length, 0x80)
+  for (let i = length + 1; i < end - 8; i++) view.setUint8(i, 0)
+  view.setUint32(end - 8, Math.floor(length / 2 ** 29))
+  view.setUint32(end - 4, (length << 3) >>> 0)
   state.set(START)
-  const rest = length % BLOCK
-  const whole = length - rest
-  const view = new DataView(data.buffer, data.byteOffset)
-  for (let from = 0; from < whole; from += BLOCK) compress(view, from)
-  // What is left, a bit that is set, zeros, and the length in bits at the end of a block.
-  const end = rest + 9 > BLOCK ? 2 * BLOCK : BLOCK
-  tailBytes.fill(0)
-  for (let i = 0; i < rest; i++) tailBytes[i] = data[whole + i] as number
-  tailBytes[rest] = 0x80
-  tail.setUint32(end - 8, Math.floor(length / 2 ** 29))
-  tail.setUint32(end - 4, (length << 3) >>> 0)
-  for (let from = 0; from < end; from += BLOCK) compress(tail, from)
-  const hash = new Uint8Array(state.length * 4)
-  const out = new DataView(hash.buffer)
-  for (let i = 0; i < state.length; i++) out.setInt32(i * 4, state[i] as number)
-  return hash
+  for (let from = 0; from < end; from += BLOCK) compress(view, from)
+  for (let i = 0; i < state.length; i++) view.setInt32(i * 4, state[i] as number)
+}
+
+/** The 32 bytes of the hash. */
+export const sha256 = (data: Uint8Array): Uint8Array<ArrayBuffer> => {
+  const room = new Uint8Array(data.length + PADDING)
+  room.set(data)
+  hashInPlace(new DataView(room.buffer), data.length)
+  return room.slice(0, state.length * 4)
 }
 
 const DIGITS = new TextEncoder().encode('0123456789abcdef')

@@ -5,7 +5,7 @@ import { fieldOf, flag, list, object, oneOf, optional, type Reader, refuse, whol
 import type { Learned } from '../../engine/history.ts'
 import type { Checked } from '../../engine/machine.ts'
 import type { Answer, FaultKind } from '../../engine/step.ts'
-import type { FaultRecord, Found, PhotoNote, SessionEvent } from '../flow/request.ts'
+import type { FaultRecord, Found, PhotoNote, SessionEvent, Tools } from '../flow/request.ts'
 import type { Started, StoredEvent } from './log.ts'
 import { MOST_PHOTO_BYTES, MOST_PHOTOS } from './photo.ts'
 
@@ -67,8 +67,9 @@ const ANSWERS: Readonly<Record<string, Reader<Answer>>> = {
   seen: object<AnswerWith<'seen'>>({ seen: oneOf('steady', 'blinking', 'off', 'on', 'closed', 'tripped', 'open') }),
   confirmed: object<AnswerWith<'confirmed'>>({ confirmed: flag }),
 }
+const BY_FIELD = Object.entries(ANSWERS)
 const answer: Reader<Answer> = (found, field) => {
-  const [, read] = Object.entries(ANSWERS).find(([key]) => fieldOf(found, key) !== undefined) ?? []
+  const [, read] = BY_FIELD.find(([key]) => fieldOf(found, key) !== undefined) ?? []
   return read?.(found, field) ?? refuse(field, found, `an object with one of ${Object.keys(ANSWERS).join(', ')}`)
 }
 
@@ -81,6 +82,8 @@ const found = object<Found>({
   load: optional(text),
   alongRun: optional(interval),
 })
+/** Points of the list before a machine goes back to work: more than any version of it has. */
+const MOST_CHECKED = 50
 const record = object<FaultRecord>({
   mode: optional(text),
   mechanism: optional(text),
@@ -94,6 +97,7 @@ const record = object<FaultRecord>({
   corrected: optional(seq),
   restored: optional(seq),
   photos: optional(list(object<PhotoNote>({ hash, type: oneOf('image/jpeg'), size: whole(1, MOST_PHOTO_BYTES) }), MOST_PHOTOS)),
+  checked: optional(list(text, MOST_CHECKED)),
 })
 /** Entries of a machine's log that a session may start with: more places than any machine has. */
 export const MOST_LEARNED = 1000
@@ -104,6 +108,12 @@ const learned = object<Learned>({
   load: optional(text),
   times: whole(1, 1_000_000),
 })
+
+/** A kit but for its meter. */
+const tools: Reader<Tools> = (found, field) => {
+  const meter = fieldOf(found, 'meter')
+  return meter === undefined ? inner(readKit, 'kit')(found, field) : refuse(`${field}.meter`, meter, 'no meter: a session is read with one')
+}
 
 type EventOf<K extends SessionEvent['type']> = Extract<SessionEvent, { readonly type: K }>
 const EVENTS: { readonly [K in SessionEvent['type']]: Reader<EventOf<K>> } = {
@@ -119,14 +129,15 @@ const EVENTS: { readonly [K in SessionEvent['type']]: Reader<EventOf<K>> } = {
   answered: object<EventOf<'answered'>>({ type: oneOf('answered'), n: whole(1, Number.MAX_SAFE_INTEGER), answer }),
   undone: object<EventOf<'undone'>>({ type: oneOf('undone') }),
   resumed: object<EventOf<'resumed'>>({ type: oneOf('resumed') }),
+  kit: object<EventOf<'kit'>>({ type: oneOf('kit'), kit: tools }),
   handedOver: object<EventOf<'handedOver'>>({ type: oneOf('handedOver') }),
   stopped: object<EventOf<'stopped'>>({ type: oneOf('stopped') }),
   closed: object<EventOf<'closed'>>({ type: oneOf('closed'), branch: text, wrong: text, note: text, record: optional(record) }),
 }
+const TYPES = Object.keys(EVENTS) as SessionEvent['type'][]
 export const event: Reader<SessionEvent> = (found, field) => {
   const type = fieldOf(found, 'type')
-  const known = Object.keys(EVENTS) as SessionEvent['type'][]
-  const match = known.find(name => name === type)
-  return match === undefined ? refuse(`${field}.type`, type, `one of ${known.join(', ')}`) : EVENTS[match](found, field)
+  const match = TYPES.find(name => name === type)
+  return match === undefined ? refuse(`${field}.type`, type, `one of ${TYPES.join(', ')}`) : EVENTS[match](found, field)
 }
 export const stored = object<StoredEvent>({ seq, wall, zone: text, mono: finite, boot: text, event })

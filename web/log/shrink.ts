@@ -1,4 +1,6 @@
 // A camera's picture made fit to keep: smaller, and drawn anew, so that neither place nor time nor the camera's number stay in it.
+// Some browsers put notes of their own into what they draw (from memory: Exif with the sizes); those go as well.
+import { bare } from './jpeg.ts'
 import { MOST_EDGE, MOST_PHOTO_BYTES, type Photo, photoOf } from './photo.ts'
 
 /** More than any phone's camera gives: a larger file is not even opened. */
@@ -41,7 +43,7 @@ export const shrink = async (file: Blob): Promise<Photo> => {
     for (let edge = MOST_EDGE; edge >= LEAST_EDGE; edge *= SMALLER) {
       for (const quality of QUALITIES) {
         const blob = await drawn(picture, fitted(picture, edge), quality)
-        if (blob?.type === 'image/jpeg' && blob.size <= MOST_PHOTO_BYTES) return photoOf(await blob.arrayBuffer())
+        if (blob?.type === 'image/jpeg' && blob.size <= MOST_PHOTO_BYTES) return photoOf(bare(await blob.arrayBuffer()))
       }
     }
     throw new RangeError('too large')

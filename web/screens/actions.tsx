@@ -4,6 +4,7 @@ import { Icon } from '../drawing/icons.tsx'
 import { words } from '../words.ts'
 import { Cannot } from './cannot.tsx'
 import { typedOf } from './keypad.tsx'
+import { Tools } from './tools.tsx'
 import type { Hunt } from './useSession.ts'
 import { Why } from './why.tsx'
 
@@ -43,7 +44,9 @@ export const Actions = ({ hunt, children, flow = false }: { hunt: Hunt; children
           say={why => answer({ cannot: why })}
           handOver={() => send({ type: 'handedOver' })}
           stop={() => send({ type: 'stopped' })}
-        />
+        >
+          <Tools hunt={hunt} close={close} />
+        </Cannot>
       )}
     </div>
   )

@@ -30,7 +30,7 @@ type View =
   | { at: 'tool'; file: typeof ToolFile }
   | { at: 'settings'; file: typeof SettingsFile }
   | { at: 'takeOver'; file: typeof TakeOverFile }
-  | { at: 'machines'; log: Log; file: typeof MachinesFile }
+  | { at: 'machines'; log: Log; file: typeof MachinesFile; twice?: Machine }
 
 const missing = () => {
   throw new Error(first().notStored)
@@ -67,13 +67,19 @@ export const App = () => {
     void demoFile().catch(() => undefined)
   }, [])
   const orSay = (work: () => Promise<View>) => work().then(setView, problem => setView({ at: 'start', problem: problemWords(problem) }))
-  const take = (json: () => Promise<unknown>) =>
+  /** A machine or a session as JSON. A machine that somebody brought is kept on the phone; an example and a mere count are not. */
+  const take = (json: () => Promise<unknown>, keep = false) =>
     orSay(async () => {
       const file = await huntFile()
       const given = await json()
       if (file.isSession(given)) return { at: 'hunt', file, opening: await file.takeOver(await theLog(), JSON.stringify(given)) }
       const read = file.readMachine(given)
-      return read.ok ? { at: 'symptom', machine: read.value } : { at: 'start', problem: problemWords(read.message) }
+      if (!read.ok) return { at: 'start', problem: problemWords(read.message) }
+      const machine = read.value
+      const symptom: View = { at: 'symptom', machine }
+      if (!keep) return symptom
+      const log = await theLog()
+      return (await file.keep(log, machine)) ? symptom : { at: 'machines', file: await machinesFile(), log, twice: machine }
     })
   const go = (machine: Machine, symptom: Symptom, told: Told, kit: Kit) =>
     Promise.all([huntFile(), theLog()])
@@ -104,7 +110,7 @@ export const App = () => {
         <Start
           log={theLog}
           problem={view.problem}
-          take={take}
+          take={json => take(json, true)}
           demo={() => take(() => demoFile().then(m => m.demo))}
           unknown={() => setView({ at: 'count' })}
           resume={resume}
@@ -152,7 +158,15 @@ export const App = () => {
     case 'past':
       return <view.file.Past log={view.log} leave={home} resume={resume} />
     case 'machines':
-      return <view.file.Machines log={view.log} leave={home} go={machine => setView({ at: 'symptom', machine })} resume={resume} />
+      return (
+        <view.file.Machines
+          log={view.log}
+          twice={view.twice}
+          leave={home}
+          go={machine => setView({ at: 'symptom', machine })}
+          resume={resume}
+        />
+      )
     case 'settings':
       return <view.file.SettingsScreen leave={home} />
     case 'takeOver':

@@ -1,16 +1,18 @@
+import type { ComponentChildren } from 'preact'
 import { useState } from 'preact/hooks'
 import { words } from '../words.ts'
 import { Sheet } from './sheet.tsx'
 
 interface CannotProps {
   readonly close: () => void
+  readonly children: ComponentChildren
   readonly say: (why: string) => void
   readonly handOver: () => void
   readonly stop: () => void
 }
 
 /** A step that cannot be done is set aside with its reason, and another way is taken; or the job ends here. */
-export const Cannot = ({ close, say, handOver, stop }: CannotProps) => {
+export const Cannot = ({ close, say, handOver, stop, children }: CannotProps) => {
   const [other, setOther] = useState('')
   const { cannot } = words().session
   return (
@@ -29,6 +31,7 @@ export const Cannot = ({ close, say, handOver, stop }: CannotProps) => {
           {cannot.aside}
         </button>
       )}
+      {children}
       <h3>{cannot.orEnd}</h3>
       <button type="button" class="answer" onClick={handOver}>
         {cannot.handOver}

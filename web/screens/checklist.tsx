@@ -9,13 +9,19 @@ export const Checklist = ({
   done,
   go,
   children,
+  ticked: given,
+  tick,
 }: {
   points: readonly string[]
   done: string
   go: () => void
+  /** Which are ticked, where somebody else keeps it. */
+  ticked?: readonly boolean[]
+  tick?: (ticked: readonly boolean[]) => void
   children?: (button: ComponentChildren) => ComponentChildren
 }) => {
-  const [ticked, setTicked] = useState<readonly boolean[]>([])
+  const [own, setOwn] = useState<readonly boolean[]>([])
+  const ticked = given ?? own
   const [missing, setMissing] = useState(false)
   const left = points.filter((_, i) => !ticked[i]).length
   const button = (
@@ -37,7 +43,7 @@ export const Checklist = ({
               <input
                 type="checkbox"
                 checked={ticked[i] ?? false}
-                onChange={e => setTicked(points.map((_, k) => (k === i ? e.currentTarget.checked : (ticked[k] ?? false))))}
+                onChange={e => (tick ?? setOwn)(points.map((_, k) => (k === i ? e.currentTarget.checked : (ticked[k] ?? false))))}
               />
               <span>{whole(point)}</span>
             </label>

@@ -10,19 +10,21 @@ interface ClosingProps {
   readonly log: Log
   readonly id: string
   readonly session: Session
+  /** What was ticked off before, as ids. */
+  readonly checked?: readonly string[]
   readonly save: (closed: Extract<SessionEvent, { type: 'closed' }>) => void
   readonly back?: () => void
 }
 
 /** Which branch, what was wrong, a note, photos: what a later session can learn from. */
-export const Closing = ({ log, id, session, save, back }: ClosingProps) => {
+export const Closing = ({ log, id, session, checked = [], save, back }: ClosingProps) => {
   const [branch, setBranch] = useState(session.finding?.branch ?? '')
   const [wrong, setWrong] = useState('')
   const [note, setNote] = useState('')
   const { closing, end } = words().session
   const submit = async () => {
     const photos = await notesOf(log, id)
-    save({ type: 'closed', branch, wrong, note: note.trim(), record: recordOf(session, photos) })
+    save({ type: 'closed', branch, wrong, note: note.trim(), record: recordOf(session, photos, checked) })
   }
   return (
     <form

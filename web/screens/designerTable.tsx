@@ -2,6 +2,7 @@ import type { Machine } from '../../engine/machine.ts'
 import { words } from '../words.ts'
 import { type Field, fieldsOf, SUPPLY, type Typed } from './designerFigures.ts'
 import { changesOf, type Row } from './designerReckon.ts'
+import { whole } from './whole.ts'
 
 /** What opens and what does not, a line a branch; paper has room for what to change as well. */
 export const DesignerTable = ({ rows }: { rows: readonly Row[] }) => {
@@ -21,10 +22,10 @@ export const DesignerTable = ({ rows }: { rows: readonly Row[] }) => {
         {rows.map(row => (
           <tr key={row.branch.id}>
             <th scope="row">{row.branch.id}</th>
-            <td>{deviceWords(row.branch.protection)}</td>
-            <td>{verdictWords(row.found.atOnce, row.found.length)}</td>
-            <td class="paper">{verdictWords(row.found.inTime, row.found.length)}</td>
-            <td class="paper">{changesOf(row).join(' ')}</td>
+            <td>{whole(deviceWords(row.branch.protection))}</td>
+            <td>{whole(verdictWords(row.found.atOnce, row.found.length))}</td>
+            <td class="paper">{whole(verdictWords(row.found.inTime, row.found.length))}</td>
+            <td class="paper">{whole(changesOf(row).join(' '))}</td>
           </tr>
         ))}
       </tbody>

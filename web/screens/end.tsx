@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks'
+import { CHECKED } from '../../content/shared/ids.ts'
 import type { Positions, Request } from '../flow/request.ts'
 import { words } from '../words.ts'
 import { Checklist } from './checklist.tsx'
@@ -29,6 +30,7 @@ const leftOf = ({ devices, unplugged, openedRuns, bus, bond, injector }: Positio
 export const EndScreen = ({ hunt, request, leave }: { hunt: Hunt; request: Extract<Request, { say: 'end' }>; leave: () => void }) => {
   const { session, since } = hunt
   const [closing, setClosing] = useState(false)
+  const [ticked, setTicked] = useState<readonly boolean[]>([])
   const designer = useDesigner()
   const closed = session.events.some(e => e.type === 'closed')
   const { cautions, labels, session: say } = words()
@@ -39,7 +41,14 @@ export const EndScreen = ({ hunt, request, leave }: { hunt: Hunt; request: Extra
     return (
       <main class="place">
         <Notice hunt={hunt} />
-        <Closing log={hunt.log} id={hunt.id} session={session} back={() => setClosing(false)} save={hunt.send} />
+        <Closing
+          log={hunt.log}
+          id={hunt.id}
+          session={session}
+          checked={CHECKED.filter((_, i) => ticked[i])}
+          back={() => setClosing(false)}
+          save={hunt.send}
+        />
       </main>
     )
   if (designer.file)
@@ -75,7 +84,7 @@ export const EndScreen = ({ hunt, request, leave }: { hunt: Hunt; request: Extra
       {lists && (
         <>
           <h2>{after.title}</h2>
-          <Checklist points={after.points} done={after.done} go={() => setClosing(true)} />
+          <Checklist points={after.points} done={after.done} ticked={ticked} tick={setTicked} go={() => setClosing(true)} />
           <p class="source">{after.source}</p>
         </>
       )}

@@ -1,11 +1,13 @@
 import type { ComponentChildren } from 'preact'
+import { useEffect, useState } from 'preact/hooks'
 import { Band, type PowerWord } from '../drawing/band.tsx'
 import { type Cell, Strip } from '../drawing/strip.tsx'
 import type { Session } from '../flow/request.ts'
 import { words } from '../words.ts'
 import { Clock } from './clock.tsx'
-import { leftOf } from './left.ts'
+import { type Left, leftOf } from './left.ts'
 import { workingBranch } from './names.ts'
+import { painted } from './painted.ts'
 
 /** A branch is ticked when less than a twentieth of an even share is left there. */
 const UNLIKELY = 0.05
@@ -27,6 +29,19 @@ const bandOf = ({ request, positions, power }: Session): PowerWord => {
   return positions.injector ? 'fed' : power
 }
 
+/** What is left to search, reckoned after the step stands: its intervals take longer than all else on the screen. */
+const useLeft = (session: Session): Left | undefined => {
+  const [left, setLeft] = useState<Left | undefined>()
+  useEffect(() => {
+    let stands = true
+    void painted().then(() => stands && setLeft(leftOf(session)))
+    return () => {
+      stands = false
+    }
+  }, [session])
+  return left
+}
+
 interface FrameProps {
   readonly session: Session
   readonly since: number
@@ -43,7 +58,7 @@ export const Frame = ({ session, since, moment = 'place', head, children }: Fram
     request.say === 'step' ? request.step : request.say === 'mend' ? { kind: 'finding', finding: request.finding } : undefined,
   )
   const cells = cellsOf(session)
-  const left = leftOf(session)
+  const left = useLeft(session)
   const say = words().phone.left
   const aside = left && (left.metres === undefined ? say.branches(left.branches, left.minutes) : say.metres(left.metres, left.minutes))
   return (

@@ -1,15 +1,18 @@
 // The session's screens, with the flow and the engine behind them: one file for the bundler, loaded whole before a session starts.
 import { readMachine } from '../../engine/check.ts'
+import type { Machine } from '../../engine/machine.ts'
 import { takenUp } from '../flow/away.ts'
 import { advance, begin, replay } from '../flow/session.ts'
 import { isSession, takeUp, takingUp } from '../log/handOn.ts'
 import { learnedOf } from '../log/learned.ts'
 import type { Log, Started } from '../log/log.ts'
+import { isOther } from '../machines/keep.ts'
 import { words } from '../words.ts'
 import { Confirm } from './confirm.tsx'
 import { EndScreen } from './end.tsx'
 import { FindingScreen } from './finding.tsx'
 import { MendScreen } from './mend.tsx'
+import { painted } from './painted.ts'
 import { StepScreen } from './step.tsx'
 import { type Opening, useSession } from './useSession.ts'
 import { useWake } from './useWake.ts'
@@ -18,12 +21,14 @@ export const start = async (log: Log, plain: Started): Promise<Opening> => {
   // A hunt can do without what earlier ones found: a log that cannot be read now must not keep it from starting.
   const learned = await learnedOf(log, plain.machine.id).catch(() => [])
   const started = learned.length === 0 ? plain : { ...plain, learned }
+  await painted()
   const session = begin(started)
   return { log, id: await log.create(started), session, since: Date.now(), draft: '' }
 }
 export const resume = async (log: Log, id: string): Promise<Opening> => {
   const [events, draft] = await Promise.all([log.events(id), log.draft(id)])
   const wall = events[0]?.wall
+  await painted()
   const session = replay(events.map(e => e.event))
   const since = wall ? Date.parse(wall) : Date.now()
   const last = Date.parse(events.at(-1)?.wall ?? '')
@@ -41,6 +46,13 @@ export const takeOver = async (log: Log, text: string): Promise<Opening> => {
   if (session.request.say === 'end') throw new Error(words().phone.handOn.ended)
   for (const event of more) await log.append(id, event)
   return resume(log, id)
+}
+/** Keeps a machine that came as a file, so that it is there the next time; gives false where another is kept under its id. */
+export const keep = async (log: Log, machine: Machine): Promise<boolean> => {
+  const kept = await log.machines()
+  if (isOther(kept, machine)) return false
+  if (kept.every(({ id }) => id !== machine.id)) await log.saveMachine(machine)
+  return true
 }
 export { isSession, readMachine }
 

@@ -40,7 +40,7 @@ export const Install = () => {
         type="button"
         class="plain"
         onClick={() => {
-          void offered?.prompt()
+          offered?.prompt().catch(() => undefined)
           offered = undefined
           again(n => n + 1)
         }}

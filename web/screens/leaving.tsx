@@ -7,6 +7,9 @@ import { handOut, type Shared } from './share.ts'
 /** Texts longer than this are no use in a clipboard, and freeze some phones. */
 const MOST_COPIED = 1_000_000
 
+/** Without putting a long one together. */
+const lengthOf = (file: Shared): number => file.parts?.reduce((sum, part) => sum + part.length, 0) ?? file.text.length
+
 interface Asked {
   readonly names: readonly string[]
   readonly sessions: readonly SessionSummary[]
@@ -36,7 +39,7 @@ export const useLeaving = (
       say(said)
       if (how === 'not') return
       taken &&= how === 'sheet'
-      copy = names.length === 0 && file.text.length <= MOST_COPIED ? file.text : undefined
+      copy = names.length === 0 && lengthOf(file) <= MOST_COPIED ? file.text : undefined
       names.push(file.name)
     }
     if (names.length === 0) return

@@ -6,6 +6,7 @@ import { type Refusal, type Spot, without } from '../machines/edit.ts'
 import type { Texts } from '../machines/fields.ts'
 import { first, words } from '../words.ts'
 import { MachineForm } from './machineForm.tsx'
+import { Sure } from './sure.tsx'
 import { Title } from './title.tsx'
 
 /** Where in the description of a machine somebody is: the list of branches, one branch, or a form with what was typed so far. */
@@ -125,9 +126,7 @@ export const MachineEdit = ({ machine, at: left, moved, save, back }: EditProps)
           {say.allBranches}
         </button>
         <nav>
-          <button type="button" class="link" onClick={takeOut}>
-            {say.takeBranchOut}
-          </button>
+          <Sure label={say.takeBranchOut} title={say.sureOut(branch.id)} text={say.outForGood} go={takeOut} />
         </nav>
       </div>
     </main>

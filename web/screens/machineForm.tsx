@@ -4,6 +4,7 @@ import { endsOf, type Refusal, type Spot, textsAt, without, withTexts } from '..
 import { FIELDS, type Field, type Texts } from '../machines/fields.ts'
 import { first, words } from '../words.ts'
 import { More } from './more.tsx'
+import { Sure } from './sure.tsx'
 import { Title } from './title.tsx'
 
 interface FormProps {
@@ -104,9 +105,12 @@ export const MachineForm = ({ machine, spot, typed, keep, save, back }: FormProp
             {first().back}
           </button>
           {isOld && (item === 'run' || item === 'load') && (
-            <button type="button" class="link" onClick={() => orSay(without(machine, spot))}>
-              {say.takeOut}
-            </button>
+            <Sure
+              label={say.takeOut}
+              title={say.sureOut(texts['id'] ?? '')}
+              text={say.outForGood}
+              go={() => orSay(without(machine, spot))}
+            />
           )}
         </nav>
       </div>

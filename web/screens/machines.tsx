@@ -1,11 +1,11 @@
 import './machines.css'
 import { useEffect, useState } from 'preact/hooks'
 import type { Machine } from '../../engine/machine.ts'
-import { canonical } from '../log/canonical.ts'
 import type { KeptMachine, Log } from '../log/log.ts'
 import { machineOf } from '../machines/code.ts'
 import { copyOf, countedMachine } from '../machines/edit.ts'
 import { machineIdFor } from '../machines/ids.ts'
+import { isOther, plain } from '../machines/keep.ts'
 import type { Table } from '../machines/table.ts'
 import { problemWords, words } from '../words.ts'
 import { type Editing, MachineEdit } from './machineEdit.tsx'
@@ -23,6 +23,8 @@ interface MachinesProps {
   /** Starts a session at a machine. */
   readonly go: (machine: Machine) => void
   readonly resume: (id: string) => void
+  /** A machine that came in and differs from the one kept under its id. */
+  readonly twice?: Machine | undefined
 }
 type View =
   | { at: 'list'; problem?: string }
@@ -44,13 +46,10 @@ const editingFrom = (text: string): { id: string; editing: Editing } | undefined
     return undefined
   }
 }
-/** What is stored says that a machine is retired; a machine file does not. */
-const plain = ({ retired: _retired, ...machine }: KeptMachine): Machine => machine
-
 /** The machines on this phone: to start from, describe, hand on. */
-export const Machines = ({ log, leave, go, resume }: MachinesProps) => {
+export const Machines = ({ log, leave, go, resume, twice }: MachinesProps) => {
   const [kept, setKept] = useState<readonly KeptMachine[] | undefined>()
-  const [view, setView] = useState<View>({ at: 'list' })
+  const [view, setView] = useState<View>(twice ? { at: 'twice', machine: twice } : { at: 'list' })
   const [problem, setProblem] = useState('')
   const { machines: say } = words()
   const load = async () => {
@@ -62,7 +61,7 @@ export const Machines = ({ log, leave, go, resume }: MachinesProps) => {
     Promise.all([load(), log.draft(DRAFT)]).then(
       ([all, draft]) => {
         const left = editingFrom(draft)
-        if (left && all.some(({ id }) => id === left.id)) setView({ at: 'edit', ...left })
+        if (!twice && left && all.some(({ id }) => id === left.id)) setView({ at: 'edit', ...left })
       },
       e => setProblem(problemWords(e)),
     )
@@ -84,8 +83,7 @@ export const Machines = ({ log, leave, go, resume }: MachinesProps) => {
   const storeAndShow = (machine: Machine) => void store(machine).then(stored => stored && setView({ at: 'one', id: machine.id }))
   /** A machine from outside: what is here under the same id is never replaced unasked. */
   const takeIn = (machine: Machine) => {
-    const known = kept?.find(({ id }) => id === machine.id)
-    if (known && canonical(plain(known)) !== canonical(machine)) setView({ at: 'twice', machine })
+    if (isOther(kept ?? [], machine)) setView({ at: 'twice', machine })
     else storeAndShow(machine)
   }
   const opened = (file: Opened) => {

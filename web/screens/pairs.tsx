@@ -1,3 +1,5 @@
+import { whole } from './whole.ts'
+
 /** Names and values, one pair a line; a value that is missing or empty takes its name along. */
 export const Pairs = ({ rows }: { rows: readonly (readonly [name: string, value: string | undefined])[] }) => (
   <dl>
@@ -6,7 +8,7 @@ export const Pairs = ({ rows }: { rows: readonly (readonly [name: string, value:
         value && (
           <div key={name}>
             <dt>{name}</dt>
-            <dd>{value}</dd>
+            <dd>{whole(value)}</dd>
           </div>
         ),
     )}

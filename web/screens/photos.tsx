@@ -65,10 +65,16 @@ export const Photos = ({ log, id, named = [], take = false }: PhotosProps) => {
       {photos.length === 0 && <p>{say.none}</p>}
       {photos.map((photo, i) => (
         <figure key={photo.hash}>
+          {/* The second tap is the picture's height away from the first. */}
+          {doomed === photo.hash && (
+            <button type="button" class="answer" onClick={() => drop(photo.hash)}>
+              {say.sure}
+            </button>
+          )}
           <Picture photo={photo} alt={say.alt(i + 1)} />
           {take && (
-            <button type="button" class="plain" onClick={() => (doomed === photo.hash ? drop(photo.hash) : setDoomed(photo.hash))}>
-              {doomed === photo.hash ? say.sure : say.drop}
+            <button type="button" class="plain" onClick={() => setDoomed(doomed === photo.hash ? '' : photo.hash)}>
+              {doomed === photo.hash ? say.keep : say.drop}
             </button>
           )}
         </figure>

@@ -64,7 +64,7 @@ export const Report = ({ opened, seal, withName, photos }: ReportProps) => {
   const { head, tail } = fitting(rows, photos.length === 0 ? MOST_LINES : MOST_LINES - PHOTO_LINES)
   const left = rows.length - head.length - tail.length
   const stretch = facts.found?.alongRun
-  const { report: say, record: terms, review, labels, findings } = words()
+  const { care, report: say, record: terms, review, labels, findings } = words()
   const { figures, symptoms, note } = first()
   const finding = session?.finding
   const name = withName ? people.find(({ code }) => code === record?.who)?.name : undefined
@@ -110,6 +110,7 @@ export const Report = ({ opened, seal, withName, photos }: ReportProps) => {
             [terms.causes.name, record?.cause && cut(termWord(record.cause), 60)],
             [say.mendedBy, record?.mended && cut(record.mended, 160)],
             [say.with, record?.material && cut(record.material, 160)],
+            [care.after.title, record?.checked && `${record.checked.length}/${care.after.points.length}`],
             [say.note, closed && cut(closed.note, 400)],
           ]}
         />

@@ -1,3 +1,5 @@
+import type { ComponentChildren } from 'preact'
+import { useEffect } from 'preact/hooks'
 import { useWidth } from '../drawing/width.ts'
 import { words } from '../words.ts'
 
@@ -51,6 +53,33 @@ const Picture = ({ alt, bars }: { alt: string; bars: readonly Bar[] }) => {
   )
 }
 
+/** On paper a table cannot be opened, so all are before they are printed. */
+export const useOpenedOnPaper = (): void =>
+  useEffect(() => {
+    const opened = () => {
+      for (const table of document.querySelectorAll('details')) table.open = true
+    }
+    addEventListener('beforeprint', opened)
+    return () => removeEventListener('beforeprint', opened)
+  }, [])
+
+/** The table that stands behind a picture: opened by a tap, and open on paper. */
+export const Behind = ({ lines, heads, children }: { lines: number; heads: readonly string[]; children: ComponentChildren }) => (
+  <details>
+    <summary>{words().review.charts.table(lines)}</summary>
+    <table>
+      <thead>
+        <tr>
+          {heads.map(head => (
+            <th key={head}>{head}</th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>{children}</tbody>
+    </table>
+  </details>
+)
+
 interface ChartProps {
   readonly title: string
   readonly note: string
@@ -80,27 +109,15 @@ export const Chart = ({ title, note, bars, heads }: ChartProps) => {
         />
       )}
       {bars.length > 0 && (
-        <details>
-          <summary>{say.table(bars.length)}</summary>
-          <table>
-            <thead>
-              <tr>
-                <th>{heads.of}</th>
-                <th>{heads.how}</th>
-                {isPareto && <th>{say.upTo}</th>}
-              </tr>
-            </thead>
-            <tbody>
-              {bars.map(bar => (
-                <tr key={bar.name}>
-                  <td>{bar.name}</td>
-                  <td>{bar.label}</td>
-                  {isPareto && <td>{percent(bar.upTo)}</td>}
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </details>
+        <Behind lines={bars.length} heads={[heads.of, heads.how, ...(isPareto ? [say.upTo] : [])]}>
+          {bars.map(bar => (
+            <tr key={bar.name}>
+              <td>{bar.name}</td>
+              <td>{bar.label}</td>
+              {isPareto && <td>{percent(bar.upTo)}</td>}
+            </tr>
+          ))}
+        </Behind>
       )}
     </section>
   )

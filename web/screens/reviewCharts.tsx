@@ -1,11 +1,11 @@
-import { useEffect, useMemo } from 'preact/hooks'
+import { useMemo } from 'preact/hooks'
 import { said } from '../../content/shared/ids.ts'
 import { distinct, failedAgain, monthOf, notDone, pareto, type Share, type Typical, timeToFind } from '../log/counts.ts'
 import { findingsOf } from '../log/facts.ts'
 import type { SessionSummary } from '../log/log.ts'
 import { faultWord, first, language, termWord, words } from '../words.ts'
 import { refusedWords } from './refusedWords.ts'
-import { type Bar, Chart } from './reviewBars.tsx'
+import { type Bar, Chart, useOpenedOnPaper } from './reviewBars.tsx'
 import { day } from './reviewFilter.ts'
 import { Title } from './title.tsx'
 
@@ -44,14 +44,7 @@ export const ReviewCharts = ({ sessions, open, back }: ChartsProps) => {
       refused: shares(notDone(all, ({ what, why }) => `${refusedWords(what)}: ${said(words().labels.cannots, why)}`)),
     }
   }, [sessions, language()])
-  useEffect(() => {
-    // On paper a table cannot be opened.
-    const opened = () => {
-      for (const table of document.querySelectorAll('details')) table.open = true
-    }
-    addEventListener('beforeprint', opened)
-    return () => removeEventListener('beforeprint', opened)
-  }, [])
+  useOpenedOnPaper()
   return (
     <main class="place review">
       <Title text={say.title} step="charts" />

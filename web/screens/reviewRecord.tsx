@@ -81,6 +81,7 @@ export const ReviewRecord = ({ log, opened, save, back }: RecordProps) => {
       ...(down === undefined ? {} : { downSince: kept?.downSince?.slice(0, 16) === since ? kept.downSince : localIso(down) }),
       ...(found === undefined ? {} : { found }),
       ...(photos.length === 0 ? {} : { photos }),
+      ...(kept?.checked === undefined ? {} : { checked: kept.checked }),
       ...(session ? marksAlone(marksOf(session, events)) : marksAlone(kept ?? {})),
     }
   }

@@ -4,6 +4,7 @@ import { playedAgain } from '../log/digest.ts'
 import type { Log, SessionSummary } from '../log/log.ts'
 import { type Reading, readingsOf, type Trend, trendsOf } from '../log/trend.ts'
 import { first, problemWords, words } from '../words.ts'
+import { Behind, useOpenedOnPaper } from './reviewBars.tsx'
 import { day } from './reviewFilter.ts'
 import { Title } from './title.tsx'
 
@@ -11,31 +12,59 @@ import { Title } from './title.tsx'
 const SESSIONS = 12
 /** Points that are drawn. */
 const MOST = 12
-const HEIGHT = 96
+const HEIGHT = 112
 const SIDE = 14
+/** Room for the least and the largest figure. */
+const LEFT = 80
 const UNITS = { volt: 'V', ohm: 'Ω', amp: 'A' } as const
 
-const valueWords = ({ value, meter }: Reading): string => (value === 'OL' ? 'OL' : first().figures.quantity(value, UNITS[meter]))
+const amount = (value: number, meter: Reading['meter']): string => first().figures.quantity(value, UNITS[meter])
+const valueWords = ({ value, meter }: Reading): string => (value === 'OL' ? 'OL' : amount(value, meter))
 const nameOf = ({ meter, points }: Trend): string => {
   const [red = '', black] = points
   const { pointShort } = words().steps
   return `${UNITS[meter]} ${black === undefined ? red : words().report.between(pointShort(red), pointShort(black))}`
 }
 
-/** One dot a reading, in the order of time and evenly apart; hollow before, full after the repair. OL stands at the top. */
+/**
+ * One dot a reading, in the order of time and evenly apart; hollow before, full after the repair, each kind joined by its own line: what is
+ * read of a sound branch from one repair to the next is where a decline shows. OL stands at the top.
+ */
 const Picture = ({ trend, alt }: { trend: Trend; alt: string }) => {
   const w = useWidth()
-  const values = trend.readings.flatMap(({ value }) => (value === 'OL' ? [] : [value]))
+  const { meter, readings } = trend
+  const values = readings.flatMap(({ value }) => (value === 'OL' ? [] : [value]))
   const low = Math.min(0, ...values)
   const high = Math.max(low + 1e-9, ...values)
-  const dots = trend.readings.map((reading, i) => ({
+  const isOpen = values.length < readings.length
+  const top = isOpen ? 3 * SIDE : SIDE
+  const y = (value: number) => HEIGHT - SIDE - ((value - low) / (high - low)) * (HEIGHT - SIDE - top)
+  const dots = readings.map((reading, i) => ({
     reading,
-    x: SIDE + (i * (w - 2 * SIDE)) / Math.max(1, trend.readings.length - 1),
-    y: reading.value === 'OL' ? SIDE : HEIGHT - SIDE - ((reading.value - low) / (high - low)) * (HEIGHT - 2 * SIDE),
+    x: LEFT + (i * (w - LEFT - SIDE)) / Math.max(1, readings.length - 1),
+    y: reading.value === 'OL' ? SIDE : y(reading.value),
   }))
+  const labels = [
+    ...(isOpen ? [{ word: 'OL', at: SIDE }] : []),
+    ...[...new Set([high, low])].map(x => ({ word: amount(x, meter), at: y(x) })),
+  ]
   return (
     <svg class="drawing bars" role="img" aria-label={alt} width={w} height={HEIGHT} viewBox={`0 0 ${w} ${HEIGHT}`}>
-      <path d={`M${dots.map(({ x, y }) => `${x.toFixed(1)} ${y.toFixed(1)}`).join('L')}`} class="thin" />
+      {labels.map(({ word, at }) => (
+        <text key={word} x={LEFT - 12} y={at + 6} text-anchor="end">
+          {word}
+        </text>
+      ))}
+      {[false, true].map(after => (
+        <path
+          key={String(after)}
+          d={dots
+            .filter(({ reading }) => reading.after === after)
+            .map(({ x, y }, i) => `${i === 0 ? 'M' : 'L'}${x.toFixed(1)} ${y.toFixed(1)}`)
+            .join('')}
+          class="thin"
+        />
+      ))}
       {dots.map(({ x, y, reading }) => (
         <circle key={`${reading.session} ${x}`} cx={x} cy={y} r={6} class={reading.after ? 'bar' : 'paper'} />
       ))}
@@ -57,6 +86,7 @@ export const ReviewTrend = ({ log, sessions, machine, back }: TrendProps) => {
   const [status, setStatus] = useState('')
   const { keeping, review } = words()
   const { trend: say } = keeping
+  useOpenedOnPaper()
   const latest = sessions.filter(({ machineId }) => machineId === machine).slice(0, SESSIONS)
   useEffect(() => {
     let here = true
@@ -87,27 +117,24 @@ export const ReviewTrend = ({ log, sessions, machine, back }: TrendProps) => {
         <section key={nameOf(trend)}>
           <h2>{nameOf(trend)}</h2>
           <Picture trend={trend} alt={`${nameOf(trend)}: ${trend.readings.map(valueWords).join(', ')}`} />
-          <table>
-            <thead>
-              <tr>
-                <th>{say.day}</th>
-                <th>{say.reading}</th>
+          <Behind lines={trend.readings.length} heads={[say.day, say.reading]}>
+            {trend.readings.map(reading => (
+              <tr key={`${reading.session} ${reading.wall}`}>
+                <td>{day(reading.wall)}</td>
+                <td>
+                  {valueWords(reading)} {reading.after ? say.after : say.before}
+                </td>
               </tr>
-            </thead>
-            <tbody>
-              {trend.readings.map(reading => (
-                <tr key={`${reading.session} ${reading.wall}`}>
-                  <td>{day(reading.wall)}</td>
-                  <td>
-                    {valueWords(reading)} {reading.after ? say.after : say.before}
-                  </td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
+            ))}
+          </Behind>
         </section>
       ))}
       <div class="actions flow">
+        {trends !== undefined && trends.length > 0 && (
+          <button type="button" class="answer" onClick={() => print()}>
+            {review.print}
+          </button>
+        )}
         <button type="button" class="plain" onClick={back}>
           {review.toSession}
         </button>

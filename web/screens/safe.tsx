@@ -22,7 +22,7 @@ interface State {
 const textOf = (problem: unknown): string => (problem instanceof Error ? `${problem.name}: ${problem.message}` : String(problem))
 
 /**
- * If a screen fails, in drawing or in what a tap sets off, say so in plain words and offer a way on. The log holds every answer that
+ * If a screen fails, in drawing, in what a tap sets off or in what was begun and not waited for, say so in plain words and offer a way on. The log holds every answer that
  * was acknowledged, so that a reload leads back to the step, and the log can be taken out beforehand.
  */
 export class Safe extends Component<{ children: ComponentChildren }, State> {
@@ -30,11 +30,17 @@ export class Safe extends Component<{ children: ComponentChildren }, State> {
     // What comes from outside the page, or is no error of its own, has no `error`.
     if (error instanceof Error) this.setState({ failed: textOf(error) })
   }
+  // What was begun and nobody waited for. Whatever may fail without harm says so where it is begun.
+  private readonly onRejection = ({ reason }: PromiseRejectionEvent): void => {
+    if (reason instanceof Error) this.setState({ failed: textOf(reason) })
+  }
   override componentDidMount(): void {
     addEventListener('error', this.onError)
+    addEventListener('unhandledrejection', this.onRejection)
   }
   override componentWillUnmount(): void {
     removeEventListener('error', this.onError)
+    removeEventListener('unhandledrejection', this.onRejection)
   }
   override componentDidCatch(problem: unknown): void {
     this.setState({ failed: textOf(problem) })

@@ -1,6 +1,6 @@
 import type { Branch } from '../../engine/machine.ts'
 import type { Step } from '../../engine/step.ts'
-import { CABINET, Cabinet } from '../drawing/cabinet.tsx'
+import { CABINET, Cabinet, FED } from '../drawing/cabinet.tsx'
 import { GROUP, Group } from '../drawing/group.tsx'
 import { shortIds } from '../drawing/strip.tsx'
 import { SUPPLY, SupplyDrawing } from '../drawing/supply.tsx'
@@ -31,9 +31,6 @@ const fieldState = (session: Session, branch: Branch, step: Shown) => {
   if (step.kind === 'act' && step.act.act === 'load' && step.act.to === 'unplugged') unplugged.push(step.act.load)
   return { openedRuns: opened, unplugged }
 }
-
-/** Room for the meter above the source that feeds the branch, in px. */
-const FED = 156
 
 /** The drawing of a step: the supply, the cabinet, all devices at the buses, or the branch's wiring to scale. */
 export const Scene = ({ session, step }: { session: Session; step: Shown }) => {

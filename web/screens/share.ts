@@ -4,6 +4,8 @@ export interface Shared {
   readonly name: string
   readonly mime: string
   readonly text: string
+  /** The text in pieces, where it is long. */
+  readonly parts?: readonly string[]
 }
 /** What was done with a file, and the sentence that says so. Only of the share sheet does a browser tell that it was taken. */
 export interface HandedOut {
@@ -12,9 +14,10 @@ export interface HandedOut {
 }
 
 /** Gives a file away: by the share sheet where the phone takes it, else as a download. Never claims more than was done. */
-export const handOut = async ({ name, mime, text }: Shared): Promise<HandedOut> => {
+export const handOut = async (given: Shared): Promise<HandedOut> => {
   const { share: say } = words().session
-  const file = new File([text], name, { type: mime })
+  const { name, mime } = given
+  const file = new File([...(given.parts ?? [given.text])], name, { type: mime })
   if (navigator.canShare?.({ files: [file] })) {
     try {
       await navigator.share({ files: [file] })

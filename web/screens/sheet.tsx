@@ -2,8 +2,16 @@ import type { ComponentChildren } from 'preact'
 import { useEffect, useRef } from 'preact/hooks'
 import { words } from '../words.ts'
 
+interface SheetProps {
+  readonly title: string
+  readonly close: () => void
+  /** The way back, where it leads elsewhere than to a step. */
+  readonly back?: string
+  readonly children: ComponentChildren
+}
+
 /** A sheet over the screen. The browser keeps the focus in it and closes it with Escape. */
-export const Sheet = ({ title, close, children }: { title: string; close: () => void; children: ComponentChildren }) => {
+export const Sheet = ({ title, close, back, children }: SheetProps) => {
   const sheet = useRef<HTMLDialogElement>(null)
   useEffect(() => {
     sheet.current?.showModal()
@@ -16,7 +24,7 @@ export const Sheet = ({ title, close, children }: { title: string; close: () => 
         {children}
       </section>
       <button type="button" class="plain" onClick={() => sheet.current?.close()}>
-        {words().session.backToStep}
+        {back ?? words().session.backToStep}
       </button>
     </dialog>
   )

@@ -66,7 +66,14 @@ export const Start = ({ log, problem, take, demo, unknown, resume, past, tool, c
           {problem || trouble}
         </p>
       )}
-      <LanguageChoice />
+      {/* Above the list, so that what is tapped most stays in the thumb's reach. */}
+      <div class="duo">
+        <LanguageChoice />
+        <button type="button" class="answer" onClick={settings}>
+          <Icon name="settings" />
+          {say.settings}
+        </button>
+      </div>
       <div class="actions list">
         <button type="button" class={open ? 'answer' : 'primary'} onClick={machines}>
           {say.machines}
@@ -101,10 +108,6 @@ export const Start = ({ log, problem, take, demo, unknown, resume, past, tool, c
           </button>
           <button type="button" class="answer" onClick={check}>
             {say.check}
-          </button>
-          <button type="button" class="answer" onClick={settings}>
-            <Icon name="settings" />
-            {say.settings}
           </button>
         </div>
       </div>

@@ -6,6 +6,7 @@ import type { Log } from '../log/log.ts'
 import { localIso } from '../log/stamp.ts'
 import { signal } from '../signal.ts'
 import { problemWords, words } from '../words.ts'
+import { painted } from './painted.ts'
 
 export interface Opening {
   readonly log: Log
@@ -58,6 +59,7 @@ export const useSession = ({ log, id, session: opened, since, draft: kept }: Ope
     if (busy.current) return
     busy.current = true
     try {
+      await painted()
       const next = advance(session, event)
       const over = next.request.say === 'end' ? { result: next.request.result, endedAt: localIso(new Date()) } : undefined
       await log.append(id, event, over, session.events.length)

@@ -125,7 +125,7 @@ const serve = async (machine: Machine, kit: Kit): Promise<void> => {
       session = start(machine, kit, json.value)
       for (const event of session?.events ?? []) keep(event)
     } else {
-      const answer = readAnswer(session.request, json.value, kit, session.positions)
+      const answer = readAnswer(session.request, json.value, kit)
       if (!answer.ok) refuse(answer.message)
       else {
         const event: SessionEvent = { type: 'answered', n: session.request.n, answer: answer.value }

@@ -114,7 +114,7 @@ export const playOn = async (
     const { request } = session
     const title = titleOf(session, words)
     await watch.shown?.(session, title)
-    const answer = readAnswer(request, rounded(answerOf(technician, request) as object), session.kit, session.positions)
+    const answer = readAnswer(request, rounded(answerOf(technician, request) as object), session.kit)
     if (!answer.ok) throw new Error(answer.message)
     const now = session
     const sent = await give(watch.hand ?? new Thumb(page), now, answer.value, words, async () => (await watch.typing?.(now, title)) ?? true)

@@ -55,7 +55,7 @@ test.each(
       lacking.push({ words, request })
     const raw =
       request.say === 'step' ? technician.step(request) : request.say === 'mend' ? technician.mend(request) : technician.confirm(request)
-    const answer = readAnswer(request, raw, kit, session.positions)
+    const answer = readAnswer(request, raw, kit)
     if (!answer.ok) throw new Error(answer.message)
     session = advance(session, { type: 'answered', n: request.n, answer: answer.value })
   }

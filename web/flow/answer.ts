@@ -3,7 +3,7 @@ import { shown } from '../../engine/fields.ts'
 import type { Checked, Kit } from '../../engine/machine.ts'
 import { meterOf, plausible } from '../../engine/meter.ts'
 import type { Act, Answer, Look, Read } from '../../engine/step.ts'
-import type { Positions, Request } from './request.ts'
+import type { Request } from './request.ts'
 
 type Fields = Readonly<Record<string, unknown>>
 
@@ -50,7 +50,7 @@ const looked = ({ look }: Look, raw: unknown): Checked<Answer> => {
   return wrong('value', found, `this look is answered with one of ${words.join(', ')}`)
 }
 
-const reading = (read: Read, o: Fields, kit: Kit, positions: Positions | undefined): Checked<Answer> => {
+const reading = (read: Read, o: Fields, kit: Kit): Checked<Answer> => {
   const { value } = o
   const marks = marksOf(o, ['unsteady', 'ac'])
   if (!marks.ok) return marks
@@ -61,8 +61,7 @@ const reading = (read: Read, o: Fields, kit: Kit, positions: Positions | undefin
       ? ok({ value, ...marks.value })
       : wrong('value', value, 'OL is no word for a current here; the number that the display shows is wanted')
   if (typeof value !== 'number') return wrong('value', value, read.meter === 'ohm' ? 'a number, or OL, is wanted' : 'a number is wanted')
-  const inSeries = read.meter === 'amp' && positions?.injector?.branch === read.branch
-  const checked = plausible(meterOf(kit), inSeries ? 'series' : read.meter, value)
+  const checked = plausible(meterOf(kit), read.meter, value)
   return checked.ok ? ok({ value, ...marks.value }) : checked
 }
 
@@ -84,9 +83,8 @@ const acted = ({ act }: Act, o: Fields): Checked<Answer> => {
 
 /**
  * Reads an answer to a request as it comes from a screen or from a line of JSON. Changes nothing, never throws.
- * Without `positions` an ampere reading is judged by the clamp's range.
  */
-export const readAnswer = (request: Request, raw: unknown, kit: Kit = {}, positions?: Positions): Checked<Answer> => {
+export const readAnswer = (request: Request, raw: unknown, kit: Kit = {}): Checked<Answer> => {
   if (request.say === 'end') return wrong('answer', raw, 'the session has ended')
   const step = request.say === 'step' ? request.step : undefined
   if (step?.kind === 'look' && typeof raw === 'string') return looked(step, raw)
@@ -108,7 +106,7 @@ export const readAnswer = (request: Request, raw: unknown, kit: Kit = {}, positi
         ? ok({ confirmed: o['confirmed'] })
         : wrong('confirmed', o['confirmed'], 'true or false is wanted')
     case 'read':
-      return reading(step, o, kit, positions)
+      return reading(step, o, kit)
     case 'act':
       return acted(step.act, o)
   }

@@ -199,7 +199,7 @@ export const readInRepair = (h: Hunt, repair: Repair, step: Read, answer: Answer
   const rated = h.machine.supply.ratedVoltage ?? 24
   const v = answer.value === 'OL' ? 0 : answer.value
   const isDirect = !('ac' in answer && answer.ac === true)
-  const isUp = v >= RESTORED.low * rated && v <= RESTORED.high * rated && isDirect && !evidence.unsteady
+  const isUp = v / rated >= RESTORED.low && v / rated <= RESTORED.high && isDirect && !evidence.unsteady
   if (!repair.voltSeen || step.meter === 'amp') return isUp ? proved(change(h, { voltSeen: true })) : failed(h, evidence, step)
   // Past a device that could not be seen, the voltage says whether it is closed.
   const seen = keyOf(glanceAt(branchOfPoint(step.red) ?? ''))

@@ -1,8 +1,6 @@
 // A session goes on at another phone: the log's own file, and there its events with the hand-over taken back.
 import type { SessionEvent } from '../flow/request.ts'
-import { exportJson } from './export.ts'
 import type { Log } from './log.ts'
-import { takeIn } from './takeIn.ts'
 
 /** Set by the build, from package.json. */
 declare const APP_VERSION: string
@@ -11,6 +9,8 @@ export const isSession = (given: unknown): boolean => Object(given).format === '
 
 /** The session as one line of text, for codes or a file. */
 export const sessionText = async (log: Log, id: string): Promise<{ readonly name: string; readonly text: string }> => {
+  // With the screens of past sessions: a hunt starts without files out and in.
+  const { exportJson } = await import('./export.ts')
   const { name, text } = await exportJson(log, id, { appVersion: APP_VERSION })
   return { name, text: JSON.stringify(JSON.parse(text)) }
 }
@@ -21,6 +21,7 @@ export const takingUp = (events: readonly SessionEvent[]): readonly SessionEvent
 
 /** Takes the session into this phone's log and gives its id there. Throws the sentence of what is wrong with the text. */
 export const takeUp = async (log: Log, text: string): Promise<string> => {
+  const { takeIn } = await import('./takeIn.ts')
   const taken = await takeIn(log, text)
   if (!taken.ok) throw new Error(taken.message)
   const told = 'conflicts' in taken ? taken.conflicts.at(0) : undefined

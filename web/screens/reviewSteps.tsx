@@ -6,7 +6,7 @@ import { standing } from '../log/standing.ts'
 import { elapsed } from '../log/times.ts'
 import { first, words } from '../words.ts'
 import { Scene } from './scene.tsx'
-import { answered, asked } from './timeline.tsx'
+import { answered, asked } from './told.ts'
 
 interface Step {
   readonly before: Session

@@ -6,7 +6,7 @@ import { rawValue, type Typed } from './keypad.tsx'
 const STEPS = { '': ['m', 'k'], m: ['', ''], k: ['', 'M'], M: ['k', 'k'] } as const
 
 const fits = (session: Session, typed: Typed): boolean => {
-  const read = readAnswer(session.request, rawValue(typed), session.kit, session.positions)
+  const read = readAnswer(session.request, rawValue(typed), session.kit)
   if (!read.ok) return false
   try {
     return !advance(session, { type: 'answered', n: session.request.n, answer: read.value }).fitsNothing

@@ -2,7 +2,7 @@ import { useMemo } from 'preact/hooks'
 import type { Session } from '../flow/request.ts'
 import { words } from '../words.ts'
 import { spokeOf } from './spoke.ts'
-import { answered, asked } from './timeline.tsx'
+import { answered, asked } from './told.ts'
 
 /** For the branches that are still suspect, and those cleared: what spoke for and against, in the order in which it was told. */
 export const SpokeList = ({ session }: { session: Session }) => {

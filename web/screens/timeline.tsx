@@ -1,6 +1,5 @@
 import { useEffect, useState } from 'preact/hooks'
-import { word } from '../../content/shared/ids.ts'
-import type { Entry, Request, Session } from '../flow/request.ts'
+import type { Session } from '../flow/request.ts'
 import { replay } from '../flow/session.ts'
 import { closedForm } from '../log/closing.ts'
 import { exportCsv, exportJson } from '../log/export.ts'
@@ -8,34 +7,13 @@ import type { Log, SessionSummary, StoredEvent } from '../log/log.ts'
 import { standing } from '../log/standing.ts'
 import { first, problemWords, words, wrongWord } from '../words.ts'
 import { Closing } from './closing.tsx'
-import { placeOf } from './finding.tsx'
-import { namesFor } from './names.ts'
 import { share } from './share.ts'
 import { Title } from './title.tsx'
+import { answered, asked } from './told.ts'
 
 /** Set by the build, from package.json. */
 declare const APP_VERSION: string
 
-export const asked = (session: Session, request: Request): string => {
-  const { cautions, findings, labels, steps } = words()
-  if (request.say === 'confirm') return cautions[request.caution].title
-  if (request.say === 'mend') return findings.mend(request.finding, placeOf(session, request.finding)).title
-  if (request.say === 'end') return labels.results[request.result].title
-  const { step } = request
-  return step.kind === 'finding'
-    ? findings.findingTitle(step.finding, placeOf(session, step.finding))
-    : steps.stepTitle(step, namesFor(session, step))
-}
-const unitOf = (request: Request): string => {
-  if (request.say !== 'step') return ''
-  if (request.step.kind === 'read') return { volt: 'V', ohm: 'Ω', amp: 'A' }[request.step.meter]
-  return 'Ω'
-}
-export const answered = ({ request, answer }: Entry): string => {
-  const { labels } = words()
-  if (!('seen' in answer)) return labels.answerWords({ ...answer }, unitOf(request))
-  return request.say === 'step' && request.step.kind === 'look' ? word(labels.seen[request.step.look], answer.seen) : answer.seen
-}
 interface TimelineProps {
   readonly log: Log
   readonly summary: SessionSummary

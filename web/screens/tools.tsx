@@ -12,10 +12,8 @@ export const Tools = ({ hunt, close }: { readonly hunt: Hunt; readonly close: ()
   const { cannot } = words().session
   // In few words: a button has two lines.
   const { drawings, report } = words()
-  const change = (changed: Pick<Kit, 'clamp' | 'injector'>) => {
-    close()
-    void send({ type: 'kit', kit: { ...others, ...changed } })
-  }
+  // The list goes when it is written: a second change before that would be one tap too many.
+  const change = (changed: Pick<Kit, 'clamp' | 'injector'>) => void send({ type: 'kit', kit: { ...others, ...changed } }).then(close)
   const source = (has: boolean) => (has && known !== undefined ? { injector: known } : {})
   const offers = [
     { tool: report.clamp, has: clamp, kit: { clamp: !clamp, ...source(injector !== undefined) } },

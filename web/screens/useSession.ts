@@ -78,7 +78,7 @@ export const useSession = ({ log, id, session: opened, since, draft: kept }: Ope
     }
   }
   const answer = (raw: unknown) => {
-    const read = readAnswer(session.request, raw, session.kit, session.positions)
+    const read = readAnswer(session.request, raw, session.kit)
     if (read.ok) void send({ type: 'answered', n: session.request.n, answer: read.value })
     else {
       signal('refused')

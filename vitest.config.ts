@@ -25,7 +25,8 @@ export default defineConfig({
           hookTimeout: SLOW,
           // A browser on a machine that does other work beside it may miss a moment. The sum names each test that needed its second try.
           retry: 1,
-          fileParallelism: false,
+          // Two pages side by side: more would wait for each other on a small machine.
+          maxWorkers: 2,
         },
       },
     ],

@@ -12,7 +12,7 @@ import { shown } from '../engine/fields.ts'
 import type { Checked, Kit, Machine } from '../engine/machine.ts'
 import type { Symptom } from '../engine/step.ts'
 import type { Session, SessionEvent } from '../web/flow/request.ts'
-import { advance, begin, readAnswer } from '../web/flow/session.ts'
+import { advance, answerTo, begin, readAnswer } from '../web/flow/session.ts'
 import { readTold } from '../web/flow/told.ts'
 import { exportJson } from '../web/log/export.ts'
 import type { StoredEvent } from '../web/log/log.ts'
@@ -128,7 +128,7 @@ const serve = async (machine: Machine, kit: Kit): Promise<void> => {
       const answer = readAnswer(session.request, json.value, kit)
       if (!answer.ok) refuse(answer.message)
       else {
-        const event: SessionEvent = { type: 'answered', n: session.request.n, answer: answer.value }
+        const event = answerTo(session, answer.value)
         session = advance(session, event)
         keep(event)
       }

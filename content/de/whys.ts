@@ -11,6 +11,7 @@ const branches = (f: Facts): string => {
 }
 
 export const whys: Sentences['whys'] = {
+  recorded: () => 'So wurde damals gefragt.',
   'mains-first': () => 'Ohne Netz arbeitet kein 24-V-Netzteil. Die Lampe sagt es ohne Werkzeug.',
   'lamp-tells': () => 'Die Lampe des Netzteils unterscheidet Überlast, keine Ausgabe und gesund in fünf Sekunden.',
   drop: f => `Der Fehlerstrom lässt nur am eigenen Schutzgerät Millivolt abfallen. ${of(f, 'branches')} haben ${of(f, 'p')} von 100.`,

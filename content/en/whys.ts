@@ -12,6 +12,7 @@ const branches = (f: Facts): string => {
 }
 
 export const whys = {
+  recorded: () => 'This is what was asked then.',
   'mains-first': () => 'Without mains no 24 V supply works. The lamp tells it without a tool.',
   'lamp-tells': () => 'The supply’s lamp tells overload, no output and healthy apart, in five seconds.',
   'held-volts': (f: Facts) => `The supply gives ${of(f, 'ampere')} A at its limit: volts at the bus tell the ohms of what holds it down.`,

@@ -11,6 +11,7 @@ const branches = (f: Facts): string => {
 }
 
 export const whys: Sentences['whys'] = {
+  recorded: () => 'Así se preguntó entonces.',
   'mains-first': () => 'Sin red no funciona ninguna fuente de 24 V. La lámpara lo dice sin herramientas.',
   'lamp-tells': () => 'La lámpara de la fuente distingue sobrecarga, sin salida y sana, en cinco segundos.',
   drop: f => `La corriente del fallo deja milivoltios solo en su propia protección. ${of(f, 'branches')} tienen ${of(f, 'p')} de 100.`,

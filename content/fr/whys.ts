@@ -11,6 +11,7 @@ const branches = (f: Facts): string => {
 }
 
 export const whys: Sentences['whys'] = {
+  recorded: () => 'C’est ce qui a été demandé alors.',
   'mains-first': () => 'Sans réseau, aucune alimentation 24 V ne marche. Le voyant le dit sans outil.',
   'lamp-tells': () => 'Le voyant de l’alimentation distingue surcharge, sortie nulle et bon état, en cinq secondes.',
   drop: f => `Le courant du défaut ne laisse des millivolts que sur sa propre protection. ${of(f, 'branches')} ont ${of(f, 'p')} sur 100.`,

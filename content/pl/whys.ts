@@ -11,6 +11,7 @@ const branches = (f: Facts): string => {
 }
 
 export const whys: Sentences['whys'] = {
+  recorded: () => 'Tak wtedy zapytano.',
   'mains-first': () => 'Bez sieci nie działa żaden zasilacz 24 V. Lampka mówi to bez narzędzi.',
   'lamp-tells': () => 'Lampka zasilacza odróżnia przeciążenie, brak wyjścia i stan dobry w pięć sekund.',
   drop: f => `Prąd zwarcia daje miliwolty tylko na własnym zabezpieczeniu. ${of(f, 'branches')} mają ${of(f, 'p')} na 100.`,

@@ -1,6 +1,6 @@
 import type { Kit, Machine } from '../../engine/machine.ts'
 import type { Session } from '../../web/flow/request.ts'
-import { advance, begin, readAnswer } from '../../web/flow/session.ts'
+import { advance, answerTo, begin, readAnswer } from '../../web/flow/session.ts'
 import type { Wizard } from './wizard.ts'
 
 /** The flow in this very process: the same requests as the screens and the drive make. */
@@ -15,7 +15,7 @@ export const inProcess = (machine: Machine, kit: Kit): Wizard => {
       if (session === undefined) throw new Error('an answer before the start')
       const read = readAnswer(session.request, raw)
       if (!read.ok) return { say: 'error', message: read.message }
-      session = advance(session, { type: 'answered', n: session.request.n, answer: read.value })
+      session = advance(session, answerTo(session, read.value))
       return session.request
     },
   }

@@ -5,7 +5,7 @@ import { word } from '../../content/shared/ids.ts'
 import type { Words } from '../../content/words.ts'
 import type { Answer } from '../../engine/step.ts'
 import type { Request, Session } from '../../web/flow/request.ts'
-import { advance, readAnswer } from '../../web/flow/session.ts'
+import { advance, answerTo, readAnswer } from '../../web/flow/session.ts'
 import { placeOf } from '../../web/screens/finding.tsx'
 import { namesFor } from '../../web/screens/names.ts'
 import type { Technician } from '../bench/technician.ts'
@@ -126,7 +126,7 @@ export const playOn = async (
 
 /** The answer was sent: the session after it, once the screen says that it is saved. */
 export const saved = async (page: Page, session: Session, answer: Answer, watch: Watch = {}, words: Words = later): Promise<Session> => {
-  const next = advance(session, { type: 'answered', n: session.request.n, answer })
+  const next = advance(session, answerTo(session, answer))
   await stands(page, next, words)
   await page.getByText(words.session.saved, { exact: true }).waitFor()
   watch.saved?.({ n: session.request.n, answer })

@@ -3,7 +3,7 @@ import { later } from '../../content/en/later.ts'
 import { whySentence } from '../../content/shared/facts.ts'
 import type { Kit } from '../../engine/machine.ts'
 import type { Request, Session } from '../../web/flow/request.ts'
-import { advance, begin, readAnswer } from '../../web/flow/session.ts'
+import { advance, answerTo, begin, readAnswer } from '../../web/flow/session.ts'
 import { placeOf } from '../../web/screens/finding.tsx'
 import { namesFor } from '../../web/screens/names.ts'
 import { invent } from '../bench/invent.ts'
@@ -57,7 +57,7 @@ test.each(
       request.say === 'step' ? technician.step(request) : request.say === 'mend' ? technician.mend(request) : technician.confirm(request)
     const answer = readAnswer(request, raw, kit)
     if (!answer.ok) throw new Error(answer.message)
-    session = advance(session, { type: 'answered', n: request.n, answer: answer.value })
+    session = advance(session, answerTo(session, answer.value))
   }
   expect(lacking).toEqual([])
   expect(said(session, session.request)).not.toContain('')

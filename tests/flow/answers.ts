@@ -1,7 +1,7 @@
 // Every kind of answer that a request can get, readings by bucket: a short circuit, sound loads, nothing, nonsense, danger.
 import type { Answer } from '../../engine/step.ts'
 import type { Request, Session } from '../../web/flow/request.ts'
-import { advance } from '../../web/flow/session.ts'
+import { advance, answerTo } from '../../web/flow/session.ts'
 
 const CANNOT: Answer = { cannot: 'out of reach' }
 const value = (...values: readonly number[]): Answer[] => values.map(v => ({ value: v }))
@@ -31,8 +31,7 @@ export const answersTo = ({ request, positions }: Pick<Session, 'request' | 'pos
   }
 }
 
-export const answer = (session: Session, given: Answer): Session =>
-  advance(session, { type: 'answered', n: session.request.n, answer: given })
+export const answer = (session: Session, given: Answer): Session => advance(session, answerTo(session, given))
 
 /** What a hunt without a hitch is answered: all done, low ohms before the mend and sound ones after, 24 V, a steady lamp. */
 const smooth = (session: Session): Answer => {

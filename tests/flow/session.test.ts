@@ -47,7 +47,8 @@ test('at the start it knows what it was started with, and has asked for nothing 
 })
 
 test('each event is kept, and the same events make the same session', () => {
-  const events: SessionEvent[] = [started, { type: 'answered', n: 1, answer: { done: true } }]
+  const asked = { kind: 'confirm', caution: 'before-work', acts: [] } as const
+  const events: SessionEvent[] = [started, { type: 'answered', n: 1, answer: { done: true }, asked }]
   expect(briefed.events).toEqual(events)
   expect(replay(events)).toMatchObject({ request: briefed.request, stage: briefed.stage, entries: briefed.entries })
 })

@@ -1,6 +1,6 @@
 import type { Kit, Machine } from '../../engine/machine.ts'
 import type { Session } from '../../web/flow/request.ts'
-import { advance, begin, readAnswer } from '../../web/flow/session.ts'
+import { advance, answerTo, begin, readAnswer } from '../../web/flow/session.ts'
 import type { StoredEvent } from '../../web/log/log.ts'
 import { invent } from '../bench/invent.ts'
 import { Technician } from '../bench/technician.ts'
@@ -26,7 +26,7 @@ export const played = (
       request.say === 'step' ? technician.step(request) : request.say === 'mend' ? technician.mend(request) : technician.confirm(request)
     const answer = readAnswer(request, raw, kit)
     if (!answer.ok) throw new Error(answer.message)
-    session = advance(session, { type: 'answered', n: request.n, answer: answer.value })
+    session = advance(session, answerTo(session, answer.value))
   }
   return session
 }

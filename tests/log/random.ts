@@ -1,6 +1,6 @@
 import fc from 'fast-check'
-import type { Answer, FaultKind } from '../../engine/step.ts'
-import type { FaultRecord, SessionEvent } from '../../web/flow/request.ts'
+import type { Act, Answer, FaultKind, Finding, Step } from '../../engine/step.ts'
+import type { Asked, FaultRecord, SessionEvent } from '../../web/flow/request.ts'
 import type { StoredEvent } from '../../web/log/log.ts'
 import { ANSWERS, answered, started, stored } from './samples.ts'
 
@@ -18,6 +18,50 @@ const fault = fc.constantFrom<FaultKind>('short-to-zero', 'poor-joint', 'no-main
 const interval = fc.record({ best: value, low: value, high: value })
 const seq = fc.integer({ min: 1, max: 50_000 })
 const found = fc.record({ fault, branch: text, run: text, load: text, alongRun: interval }, { requiredKeys: ['fault'] })
+const finding: fc.Arbitrary<Finding> = fc.record(
+  {
+    fault,
+    branch: text,
+    run: text,
+    load: text,
+    alongRun: interval,
+    fromTerminals: interval,
+    loopOhm: interval,
+    faultOhm: interval,
+    probability: value,
+  },
+  { requiredKeys: ['fault', 'probability'] },
+)
+const act: fc.Arbitrary<Act> = fc.oneof(
+  fc.constantFrom<Act>(
+    { act: 'supply', to: 'off' },
+    { act: 'prove-dead' },
+    { act: 'zero-leads' },
+    { act: 'bus', to: 'opened' },
+    { act: 'bond', to: 'joined' },
+  ),
+  text.map((branch): Act => ({ act: 'device', branch, to: 'open' })),
+  fc.tuple(text, text).map(([branch, load]): Act => ({ act: 'load', branch, load, to: 'unplugged' })),
+  fc.tuple(text, text).map(([branch, run]): Act => ({ act: 'run', branch, run, to: 'joined' })),
+  text.map((branch): Act => ({ act: 'inject', branch, to: 'on', into: 'earth' })),
+  text.map((branch): Act => ({ act: 'inject', branch, to: 'off' })),
+)
+const step: fc.Arbitrary<Step> = fc.oneof(
+  act.map((one): Step => ({ kind: 'act', act: one })),
+  fc.constantFrom<Step>({ kind: 'look', look: 'supply-lamp' }, { kind: 'look', look: 'mains-lamp' }),
+  text.map((branch): Step => ({ kind: 'look', look: 'device', branch })),
+  fc
+    .tuple(fc.constantFrom('volt' as const, 'ohm' as const), text, text)
+    .map(([meter, red, black]): Step => ({ kind: 'read', meter, red, black })),
+  text.map((branch): Step => ({ kind: 'read', meter: 'amp', branch })),
+  finding.map((one): Step => ({ kind: 'finding', finding: one })),
+)
+const asked: fc.Arbitrary<Asked | undefined> = fc.oneof(
+  fc.constant(undefined),
+  step,
+  fc.array(step, { maxLength: 3 }).map((acts): Asked => ({ kind: 'confirm', caution: 'voltage-may-return', acts })),
+  finding.map((one): Asked => ({ kind: 'mend', finding: one })),
+)
 const photo = fc.record({
   hash: fc.stringMatching(/^[0-9a-f]{64}$/),
   type: fc.constant('image/jpeg' as const),
@@ -50,7 +94,7 @@ const tools = fc.record(
   { requiredKeys: [] },
 )
 export const event: fc.Arbitrary<SessionEvent> = fc.oneof(
-  fc.tuple(fc.integer({ min: 1, max: 1000 }), answer).map(([n, given]) => answered(n, given)),
+  fc.tuple(fc.integer({ min: 1, max: 1000 }), answer, asked).map(([n, given, to]) => answered(n, given, to)),
   fc.constantFrom<SessionEvent>({ type: 'undone' }, { type: 'resumed' }, { type: 'handedOver' }, { type: 'stopped' }),
   tools.map((kit): SessionEvent => ({ type: 'kit', kit })),
   closed,

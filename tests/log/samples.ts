@@ -1,7 +1,7 @@
 import { Dexie } from 'dexie'
 import type { Machine } from '../../engine/machine.ts'
 import type { Answer } from '../../engine/step.ts'
-import type { FaultRecord, SessionEvent } from '../../web/flow/request.ts'
+import type { Asked, FaultRecord, SessionEvent } from '../../web/flow/request.ts'
 import type { Log, LogError, Started, StoredEvent } from '../../web/log/log.ts'
 
 /** An invented plant. */
@@ -27,7 +27,12 @@ export const started = (name = MACHINE.name): Started => ({
   kit: { meter: { ohm: { percent: 0.8, counts: 3, resolution: 0.1 } }, clamp: true },
   symptom: 'all-dead',
 })
-export const answered = (n: number, answer: Answer = { value: n / 8 }): SessionEvent => ({ type: 'answered', n, answer })
+export const answered = (n: number, answer: Answer = { value: n / 8 }, asked?: Asked): SessionEvent => ({
+  type: 'answered',
+  n,
+  answer,
+  ...(asked === undefined ? {} : { asked }),
+})
 export const ANSWERS: readonly Answer[] = [
   { done: true },
   { cannot: 'the cover is riveted' },

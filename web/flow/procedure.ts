@@ -4,14 +4,15 @@ import type { Kit, Machine } from '../../engine/machine.ts'
 import type { Known } from '../../engine/prior.ts'
 import type { Answer, Symptom } from '../../engine/step.ts'
 import { answered } from './answered.ts'
+import { asAsked } from './asked.ts'
 import { breach, decide, leaveAs, makeSafe } from './decide.ts'
 import { equipped, type Hunt, leftAlone, powerOf, startOf } from './hunt.ts'
-import type { Result, Stage, Tools } from './request.ts'
+import type { Asked, Result, Stage, Tools } from './request.ts'
 
 /** What an answer brought about on the machine may stand although the answer was taken back. */
 export type Kept = Pick<Hunt, 'provedDead' | 'unsure' | 'still' | 'covered' | 'energised' | 'liveSeconds'>
 type Said =
-  | { type: 'answered'; answer: Answer }
+  | { type: 'answered'; answer: Answer; asked?: Asked | undefined }
   | { type: 'tookBack'; kept: Kept }
   | { type: 'resumed' }
   | { type: 'kit'; kit: Tools }
@@ -50,7 +51,9 @@ export const procedure = setup({
     hasEnded: at('closing'),
   },
   actions: {
-    keepAnswer: assign(({ context, event }) => (event.type === 'answered' ? decide(answered(context, event.answer)) : context)),
+    keepAnswer: assign(({ context, event }) =>
+      event.type === 'answered' ? decide(answered(asAsked(context, event.asked), event.answer)) : context,
+    ),
     takeBack: assign(({ context, event }) => (event.type === 'tookBack' ? decide({ ...context, ...event.kept }) : context)),
     proveAgain: assign(({ context }) => decide(leftAlone(context))),
     equip: assign(({ context, event }) => (event.type === 'kit' ? decide(equipped(context, event.kit)) : context)),

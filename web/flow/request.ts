@@ -51,6 +51,15 @@ export type Request =
   | { readonly say: 'mend'; readonly n: number; readonly finding: Finding }
   | { readonly say: 'end'; readonly n: number; readonly result: Result; readonly seconds: number; readonly caution?: CautionId }
 
+/**
+ * What was asked, as it stands in the log beside its answer. A later version may ask otherwise in the same place: the answer still
+ * belongs to the question that the technician saw.
+ */
+export type Asked =
+  | Step
+  | { readonly kind: 'confirm'; readonly caution: CautionId; readonly acts: readonly Step[] }
+  | { readonly kind: 'mend'; readonly finding: Finding }
+
 /** What was found, as it stood when the technician confirmed it: a later version may ask, and name, otherwise. */
 export type Found = Pick<Finding, 'fault' | 'branch' | 'run' | 'load' | 'alongRun'>
 
@@ -90,8 +99,8 @@ export type Tools = Pick<Kit, 'clamp' | 'injector' | 'qualified'>
 export type SessionEvent =
   /** With what the machine's log and the technician know beforehand: it stands here, so that the session needs nothing else. */
   | ({ readonly type: 'started'; readonly machine: Machine; readonly kit: Kit; readonly symptom: Symptom } & Known)
-  /** The answer to request `n`. */
-  | { readonly type: 'answered'; readonly n: number; readonly answer: Answer }
+  /** The answer to request `n`, and what that was; logs of the first versions do not tell. */
+  | { readonly type: 'answered'; readonly n: number; readonly answer: Answer; readonly asked?: Asked }
   /** Takes back the latest event that still stands, never the start. */
   | { readonly type: 'undone' }
   /** Taken up again after a long while: what was proved dead then may be live now. */

@@ -3,6 +3,7 @@ import { initialTransition, type SnapshotFrom, transition } from 'xstate'
 import { branchShares } from '../../engine/belief.ts'
 import { type Suspect, suspectsOf } from '../../engine/suspects.ts'
 import { readAnswer } from './answer.ts'
+import { answerTo } from './asked.ts'
 import { atWorst, type Hunt, powerOf } from './hunt.ts'
 import { type Kept, procedure } from './procedure.ts'
 import type { Positions, Session, SessionEvent } from './request.ts'
@@ -99,7 +100,8 @@ export const advance = (session: Session, event: SessionEvent): Session => {
     case 'answered': {
       if (now.request.say === 'end') throw new Error('the session has ended')
       if (event.n !== now.request.n) throw new Error(`answer to request ${event.n}, but request ${now.request.n} is on the screen`)
-      return standing(events, transition(procedure, now.snapshot, { type: 'answered', answer: event.answer })[0], now)
+      const { answer, asked } = event
+      return standing(events, transition(procedure, now.snapshot, { type: 'answered', answer, asked })[0], now)
     }
     case 'resumed':
       return standing(events, transition(procedure, now.snapshot, { type: 'resumed' })[0], now.before)
@@ -119,4 +121,4 @@ export const replay = (events: readonly SessionEvent[]): Session => {
   return rest.reduce<Session>(advance, begin(started))
 }
 
-export { readAnswer }
+export { answerTo, readAnswer }

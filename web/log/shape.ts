@@ -4,8 +4,8 @@ import { readKit, readMachine } from '../../engine/check.ts'
 import { fieldOf, flag, list, object, oneOf, optional, type Reader, refuse, whole } from '../../engine/fields.ts'
 import type { Learned } from '../../engine/history.ts'
 import type { Checked } from '../../engine/machine.ts'
-import type { Answer, FaultKind } from '../../engine/step.ts'
-import type { FaultRecord, Found, PhotoNote, SessionEvent, Tools } from '../flow/request.ts'
+import type { Act, Answer, FaultKind, Finding, Look, Step } from '../../engine/step.ts'
+import type { Asked, CautionId, FaultRecord, Found, PhotoNote, SessionEvent, Tools } from '../flow/request.ts'
 import type { Started, StoredEvent } from './log.ts'
 import { MOST_PHOTO_BYTES, MOST_PHOTOS } from './photo.ts'
 
@@ -82,6 +82,82 @@ const found = object<Found>({
   load: optional(text),
   alongRun: optional(interval),
 })
+const finding = object<Finding>({
+  fault: oneOf(...FAULTS),
+  branch: optional(text),
+  run: optional(text),
+  load: optional(text),
+  alongRun: optional(interval),
+  fromTerminals: optional(interval),
+  loopOhm: optional(interval),
+  faultOhm: optional(interval),
+  probability: finite,
+})
+/** One reader for each word of the field that tells them apart. */
+const byWord =
+  <T>(key: string, readers: Readonly<Record<string, Reader<T>>>): Reader<T> =>
+  (found, field) => {
+    const word = fieldOf(found, key)
+    const read = typeof word === 'string' && Object.hasOwn(readers, word) ? readers[word] : undefined
+    return read?.(found, field) ?? refuse(`${field}.${key}`, word, `one of ${Object.keys(readers).join(', ')}`)
+  }
+type ActOf<K extends Act['act']> = Extract<Act, { act: K }>
+const act = byWord<Act>('act', {
+  supply: object<ActOf<'supply'>>({ act: oneOf('supply'), to: oneOf('on', 'off') }),
+  'prove-dead': object<ActOf<'prove-dead'>>({ act: oneOf('prove-dead') }),
+  'zero-leads': object<ActOf<'zero-leads'>>({ act: oneOf('zero-leads') }),
+  device: object<ActOf<'device'>>({ act: oneOf('device'), branch: text, to: oneOf('open', 'closed') }),
+  load: object<ActOf<'load'>>({ act: oneOf('load'), branch: text, load: text, to: oneOf('unplugged', 'plugged') }),
+  run: object<ActOf<'run'>>({ act: oneOf('run'), branch: text, run: text, to: oneOf('opened', 'joined') }),
+  bus: object<ActOf<'bus'>>({ act: oneOf('bus'), to: oneOf('opened', 'joined') }),
+  bond: object<ActOf<'bond'>>({ act: oneOf('bond'), to: oneOf('opened', 'joined') }),
+  inject: object<ActOf<'inject'>>({ act: oneOf('inject'), branch: text, to: oneOf('on', 'off'), into: optional(oneOf('zero', 'earth')) }),
+})
+const lamp = object<Extract<Look, { look: 'supply-lamp' | 'mains-lamp' }>>({
+  kind: oneOf('look'),
+  look: oneOf('supply-lamp', 'mains-lamp'),
+})
+const probes = object<Extract<Step, { meter: 'volt' | 'ohm' }>>({
+  kind: oneOf('read'),
+  meter: oneOf('volt', 'ohm'),
+  red: text,
+  black: text,
+})
+const STEPS: Readonly<Record<string, Reader<Step>>> = {
+  act: object<Extract<Step, { kind: 'act' }>>({ kind: oneOf('act'), act }),
+  look: byWord<Look>('look', {
+    'supply-lamp': lamp,
+    'mains-lamp': lamp,
+    device: object<Extract<Look, { look: 'device' }>>({ kind: oneOf('look'), look: oneOf('device'), branch: text }),
+  }),
+  read: byWord<Step>('meter', {
+    volt: probes,
+    ohm: probes,
+    amp: object<Extract<Step, { meter: 'amp' }>>({ kind: oneOf('read'), meter: oneOf('amp'), branch: text }),
+  }),
+  finding: object<Extract<Step, { kind: 'finding' }>>({ kind: oneOf('finding'), finding }),
+}
+const CAUTIONS = [
+  'before-work',
+  'voltage-may-return',
+  'injection',
+  'switch-on-again',
+  'opening-live-device',
+  'not-extra-low-voltage',
+  'voltage-stays',
+  'mains-side',
+] as const satisfies readonly CautionId[]
+/** Acts that one confirmation may stand for: more than any machine has devices. */
+const MOST_ACTS = 200
+const asked = byWord<Asked>('kind', {
+  ...STEPS,
+  confirm: object<Extract<Asked, { kind: 'confirm' }>>({
+    kind: oneOf('confirm'),
+    caution: oneOf(...CAUTIONS),
+    acts: list(byWord('kind', STEPS), MOST_ACTS),
+  }),
+  mend: object<Extract<Asked, { kind: 'mend' }>>({ kind: oneOf('mend'), finding }),
+})
 /** Points of the list before a machine goes back to work: more than any version of it has. */
 const MOST_CHECKED = 50
 const record = object<FaultRecord>({
@@ -126,7 +202,7 @@ const EVENTS: { readonly [K in SessionEvent['type']]: Reader<EventOf<K>> } = {
     branch: optional(text),
     load: optional(text),
   }),
-  answered: object<EventOf<'answered'>>({ type: oneOf('answered'), n: whole(1, Number.MAX_SAFE_INTEGER), answer }),
+  answered: object<EventOf<'answered'>>({ type: oneOf('answered'), n: whole(1, Number.MAX_SAFE_INTEGER), answer, asked: optional(asked) }),
   undone: object<EventOf<'undone'>>({ type: oneOf('undone') }),
   resumed: object<EventOf<'resumed'>>({ type: oneOf('resumed') }),
   kit: object<EventOf<'kit'>>({ type: oneOf('kit'), kit: tools }),
@@ -134,10 +210,5 @@ const EVENTS: { readonly [K in SessionEvent['type']]: Reader<EventOf<K>> } = {
   stopped: object<EventOf<'stopped'>>({ type: oneOf('stopped') }),
   closed: object<EventOf<'closed'>>({ type: oneOf('closed'), branch: text, wrong: text, note: text, record: optional(record) }),
 }
-const TYPES = Object.keys(EVENTS) as SessionEvent['type'][]
-export const event: Reader<SessionEvent> = (found, field) => {
-  const type = fieldOf(found, 'type')
-  const match = TYPES.find(name => name === type)
-  return match === undefined ? refuse(`${field}.type`, type, `one of ${TYPES.join(', ')}`) : EVENTS[match](found, field)
-}
+export const event = byWord<SessionEvent>('type', EVENTS)
 export const stored = object<StoredEvent>({ seq, wall, zone: text, mono: finite, boot: text, event })

@@ -1,5 +1,5 @@
 import type { Session } from '../flow/request.ts'
-import { advance, readAnswer } from '../flow/session.ts'
+import { advance, answerTo, readAnswer } from '../flow/session.ts'
 import { rawValue, type Typed } from './keypad.tsx'
 
 /** Prefixes by their factor: the two that a slip of the unit makes of one another. */
@@ -9,7 +9,7 @@ const fits = (session: Session, typed: Typed): boolean => {
   const read = readAnswer(session.request, rawValue(typed), session.kit)
   if (!read.ok) return false
   try {
-    return !advance(session, { type: 'answered', n: session.request.n, answer: read.value }).fitsNothing
+    return !advance(session, answerTo(session, read.value)).fitsNothing
   } catch {
     return false
   }

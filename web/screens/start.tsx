@@ -74,7 +74,7 @@ export const Start = ({ log, problem, take, demo, unknown, resume, past, tool, c
           {say.settings}
         </button>
       </div>
-      <div class="actions list">
+      <div class="actions list still">
         <button type="button" class={open ? 'answer' : 'primary'} onClick={machines}>
           {say.machines}
         </button>

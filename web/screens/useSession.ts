@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState } from 'preact/hooks'
 import { takenUp } from '../flow/away.ts'
 import type { Session, SessionEvent } from '../flow/request.ts'
-import { advance, readAnswer } from '../flow/session.ts'
+import { advance, answerTo, readAnswer } from '../flow/session.ts'
 import type { Log } from '../log/log.ts'
 import { localIso } from '../log/stamp.ts'
 import { signal } from '../signal.ts'
@@ -79,7 +79,7 @@ export const useSession = ({ log, id, session: opened, since, draft: kept }: Ope
   }
   const answer = (raw: unknown) => {
     const read = readAnswer(session.request, raw, session.kit)
-    if (read.ok) void send({ type: 'answered', n: session.request.n, answer: read.value })
+    if (read.ok) void send(answerTo(session, read.value))
     else {
       signal('refused')
       setError(problemWords(read.message))

@@ -6,9 +6,11 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import fc from 'fast-check'
 import { expect, onTestFinished, test } from 'vitest'
+import { replay } from '../../web/flow/session.ts'
 import { canonical } from '../../web/log/canonical.ts'
-import { exportJson } from '../../web/log/export.ts'
+import { exportJson, readExport } from '../../web/log/export.ts'
 import { readSessions } from '../../web/log/import.ts'
+import { whatOf } from '../../web/log/row.ts'
 import { type Claim, chain, grouped, sealOf, verify } from '../../web/log/seal.ts'
 import { SESSION, stored } from './samples.ts'
 
@@ -132,15 +134,46 @@ test("another session's events do not fit, and in a file of lines the first wron
   expect(await verify({ id: 'id', events, hashes })).toMatchObject({ ok: false, message: expect.stringMatching(/^Event 5 /) })
 })
 
-const golden = fileURLToPath(new URL('golden-1.json', import.meta.url))
-test('the file of version 1 that was kept is read for ever, fits its seal, and is written as the same session', async () => {
-  const text = readFileSync(golden, 'utf8')
+const kept = (file: string): string => fileURLToPath(new URL(file, import.meta.url))
+const golden = kept('golden-1.json')
+test.each([
+  ['golden-1.json', 'e68ac3bda9adbf9df9457ab5ded3c696179abb87bda7c7a8cdfdb7fc2220a01f', 14],
+  // Its answers stand beside what was asked.
+  ['golden-2.json', 'b5726730724565ba38d96031554c8c213cb986dfff9f80080bb4fe3c3dcd752f', 18],
+] as const)('the kept file %s is read for ever, fits its seal, and is written as the same session', async (file, head, count) => {
+  const text = readFileSync(kept(file), 'utf8')
   const claim = claimIn(text)
   if (!claim) throw new Error('the kept file cannot be read')
-  const seal = { head: 'e68ac3bda9adbf9df9457ab5ded3c696179abb87bda7c7a8cdfdb7fc2220a01f', count: 14 }
+  const seal = { head, count }
   expect(await verify(claim, seal)).toEqual({ ok: true, seal, sealed: true })
   const again = await exportJson({ events: async () => [...claim.events] }, claim.id, { appVersion: '0.1.0' })
   expect({ ...JSON.parse(again.text), exportedAt: '' }).toEqual({ ...JSON.parse(text), exportedAt: '' })
+})
+
+test('whatever later versions would ask, the kept session plays again with its own questions, to its own end', () => {
+  const read = readExport(readFileSync(kept('golden-2.json'), 'utf8'))
+  if (!read.ok) throw new Error(read.message)
+  const session = replay(read.value.events)
+  expect(session.entries.map(({ request }) => whatOf(request))).toEqual([
+    'before-work',
+    'supply-lamp',
+    'device B2',
+    'device B1',
+    'supply off',
+    'prove-dead',
+    'device B2 open',
+    'ohm B2.plus B2.zero',
+    'short B2 W2 2.3..13.6 m',
+    'short B2 W2 2.3..13.6 m',
+    'ohm B2.plus B2.zero',
+    'device B2 closed',
+    'voltage-may-return',
+    'supply on',
+    'supply-lamp',
+    'volt B2.plus B2.zero',
+    'device B1',
+  ])
+  expect(session.finding).toMatchObject({ fault: 'short', branch: 'B2', run: 'W2' })
 })
 
 test('the command tells a file that fits, one that was changed, one that was cut, and one that is none', () => {

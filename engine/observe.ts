@@ -5,8 +5,9 @@ import { extend, WRONG, wrongDensity } from './chain.ts'
 import { branchOfPoint } from './circuit.ts'
 import { dropDensity, openDensity, type Pair, pairOf } from './drop.ts'
 import { proved, readOff } from './fedElsewhere.ts'
+import type { Supply } from './machine.ts'
 import { heldFor, secondsOf } from './opening.ts'
-import { branchOf, type PlantBranch } from './plant.ts'
+import { branchOf, type Plant, type PlantBranch } from './plant.ts'
 import type { Positions } from './positions.ts'
 import { type Asked, predictedFor, type Row, standOf } from './reading.ts'
 import { inService, type Sound, soundDensity, soundOf, together } from './sound.ts'
@@ -132,32 +133,43 @@ const conducts = (shown: number | 'OL'): number => mixed(shown === 'OL' ? 0 : no
 const ohmLog = (belief: Belief, e: Evidence & { of: 'read' }, read: ProbeRead, x: Suspicion): number =>
   mixed(soundDensity(seenLoads(belief.plant, e.positions, read, x), e.shown, leadsOf(e.zeroed)), e.shown)
 
-/** Chance that a pulsing supply shows as an unsteady reading, and a whole one as a steady one (common practice, no source). */
-const PULSES = 0.95
+/** Chance that a reading is unsteady while the supply is held at its limit, by the limit's kind, and while it is not (common practice, no source). */
+const UNSTEADY: Readonly<Record<NonNullable<Supply['limit']>['mode'], number>> = {
+  hiccup: 0.95,
+  unknown: 0.35,
+  'constant-current': 0.05,
+  'latch-off': 0.05,
+}
+const UNSTEADY_UP = 0.05
+/** Log of that chance, or of its opposite for a reading that stands still. */
+const settling = (plant: Plant, unsteady: boolean): { readonly held: number; readonly up: number } => {
+  const of = (p: number) => Math.log(unsteady ? p : 1 - p)
+  return { held: of(UNSTEADY[plant.machine.supply.limit?.mode ?? 'unknown']), up: of(UNSTEADY_UP) }
+}
+/** Chance that a device behind which a short circuit comes and goes has opened by itself when nothing is wrong now (common practice, no source). */
+const OPENED = 0.1
 
 /** Volts between two outgoing plus terminals with the supply on: across whose device does the fault's current drop them? */
 const readDrop = (belief: Belief, pair: Pair, v: number, p: Positions, unsteady: boolean): Belief => {
   const { plant } = belief
-  const { setVoltage, ratedVoltage, limit } = plant.machine.supply
+  const { setVoltage, ratedVoltage } = plant.machine.supply
   // A supply that pulses lets no display settle while it is held down: a steady one says that it no longer is.
-  const pulsing = limit?.mode === 'hiccup' ? Math.log(unsteady ? PULSES : 1 - PULSES) : 0
-  const settled = limit?.mode === 'hiccup' ? Math.log(unsteady ? 1 - PULSES : PULSES) : 0
-  const back = (open?: PlantBranch): number => settled + mixed(openDensity(pair, open, v, setVoltage ?? ratedVoltage ?? 24), v)
+  const { held, up } = settling(plant, unsteady)
+  const back = (open?: PlantBranch): number => up + mixed(openDensity(pair, open, v, setVoltage ?? ratedVoltage ?? 24), v)
   const of = (b: number): PlantBranch => plant.branches[b] as PlantBranch
-  const nothing = settled + mixed(normal(v, 0, 1e-6), v)
-  const short = (b: number): number => (closed(p, of(b)) ? pulsing + mixed(dropDensity(plant, pair, of(b), v), v) : back(of(b)))
+  const nothing = up + mixed(normal(v, 0, 1e-6), v)
+  const short = (b: number): number => (closed(p, of(b)) ? held + mixed(dropDensity(plant, pair, of(b), v), v) : back(of(b)))
   const all = plant.branches.map(({ index }) => short(index))
   // What is too much all together drops something across every device: it speaks for none of them.
   const any = Math.log(all.reduce((sum, x) => sum + Math.exp(x), 0) / all.length)
   return weigh(belief, {
     short: b => all[b] as number,
-    flicker: b => all[b] as number,
     tripped: b => back(of(b)),
     deviceOpen: b => back(of(b)),
     supplyDead: nothing,
     noMains: nothing,
     other: Math.log(1 / 30),
-    away: b => back(of(b)),
+    away: b => either(OPENED, back(of(b)), back()),
     suspicion: x => (isTraced(x) ? back() : x.branch === undefined || x.fault === 'backfeed' ? any : (all[x.branch] as number)),
   })
 }
@@ -169,12 +181,13 @@ const readLive = (belief: Belief, e: Evidence & { of: 'read' }): Belief => {
   const p = e.positions
   const pair = pairOf(belief.plant, read)
   if (pair !== undefined) return readDrop(belief, pair, v, p, e.unsteady)
-  const nothing = mixed(normal(v, 0, 0.25), v)
-  const heldDown = mixed(v < 20 && v > -1 ? 1 / 21 : 0.001, v)
+  const { held, up } = settling(belief.plant, e.unsteady)
+  const nothing = up + mixed(normal(v, 0, 0.25), v)
+  const heldDown = held + mixed(v < 20 && v > -1 ? 1 / 21 : 0.001, v)
   const expected = (x?: Suspicion): number => {
-    if (read.meter === 'amp') return Math.log(0.3)
+    if (read.meter === 'amp') return up + Math.log(0.3)
     const volts = liveVolts(belief.plant, p, read, x)
-    return mixed(normal(v, volts, LIVE_SPREAD ** 2 + (0.02 * volts) ** 2), v)
+    return up + mixed(normal(v, volts, LIVE_SPREAD ** 2 + (0.02 * volts) ** 2), v)
   }
   const here = touched(belief.plant, read)?.index
   const carries = expected()
@@ -190,7 +203,7 @@ const readLive = (belief: Belief, e: Evidence & { of: 'read' }): Belief => {
     supplyDead: nothing,
     noMains: nothing,
     other: Math.log(1 / 30),
-    away: openAt,
+    away: b => (b === here ? either(OPENED, nothing, carries) : carries),
     ...(ampere === undefined ? {} : { flicker: b => (down(b) ? 0 : openAt(b)) }),
     suspicion: x => {
       if (!isTraced(x)) return either(holdsDown(belief.plant, p, x), heldDown, carries)

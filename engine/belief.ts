@@ -29,6 +29,7 @@ export interface OfBranch {
 export interface Belief {
   readonly plant: Plant
   readonly kit: Kit
+  readonly symptom: Symptom
   readonly branches: readonly OfBranch[]
   readonly supplyDead: number
   readonly noMains: number
@@ -65,6 +66,7 @@ export const begin = (plant: Plant, kit: Kit, symptom: Symptom, known: Known = {
   return {
     plant,
     kit,
+    symptom,
     fitsNothing: 0,
     held: 0,
     fromLog,

@@ -103,8 +103,9 @@ export const tracing = (belief: Belief, shared: Shared, s: Situation): { plans: 
     const p = Math.round((100 * (byBranch[b.index]?.p ?? 0)) / total)
     plans.push({ steps, expected: cost + then, why: { key, facts: { branch: b.id, p, before: Math.round(now), after: Math.round(then) } } })
   }
-  // Where a short circuit may well be there too, nobody walks out on the machine while it is fed.
-  const risky = shared.short.reduce((sum, x, b) => sum + x - (shared.tripped[b] as number), 0) > RISKY
+  // Where a short circuit may well be there too, or come back at any moment, nobody walks out on the machine while it is fed.
+  const risky =
+    belief.symptom === 'comes-and-goes' || shared.short.reduce((sum, x, b) => sum + x - (shared.tripped[b] as number), 0) > RISKY
   const live = s.found !== undefined ? toLive(s, s.found) : s.positions.supply === 'on' ? [] : undefined
   for (const { b } of byBranch.sort((x, y) => y.p - x.p).slice(0, BRANCHES)) {
     const places = b.wiring.unknown ? [b.id] : [b.id, ...b.wiring.runs.map(({ far }) => `${b.id}/${far}`)]

@@ -100,6 +100,8 @@ const SUSPECTED = 0.2
 /** Is a short circuit suspected behind a closed device? After a mend, only once a proof has failed. */
 export const suspected = (h: Hunt): boolean => {
   if (h.pulses) return true
+  // What comes and goes may be back at any moment, whatever the readings said.
+  if (h.symptom === 'comes-and-goes' && !h.repair?.mended) return true
   if (h.repair?.mended) return h.repair.doubted
   const { short, tripped } = shares(h.belief)
   const live = h.plant.branches.filter(b => h.positions.devices[b.id] === 'closed')

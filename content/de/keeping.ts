@@ -37,7 +37,7 @@ export const keeping: Sentences['keeping'] = {
   },
   trend: {
     title: 'Dieselben Messpunkte im Lauf der Zeit',
-    note: 'Messwerte an denselben Punkten in den letzten Sitzungen an dieser Maschine. Hier zeigt sich ein langsames Nachlassen.',
+    note: 'Messwerte an denselben Punkten in den letzten Sitzungen an dieser Maschine. Hier zeigt sich ein langsames Nachlassen. Hohle Punkte: vor der Reparatur.',
     show: 'Messwerte im Zeitverlauf',
     none: 'Kein Punkt wurde in mehr als einer Sitzung gemessen.',
     before: 'vor der Reparatur',

@@ -7,6 +7,7 @@ export const report: Sentences['report'] = {
   symptom: 'Symptom',
   result: 'Ergebnis',
   kit: 'Ausrüstung',
+  kitFrom: (time: string) => `Ausrüstung ab ${time}`,
   technician: 'Techniker',
   steps: 'Schritte',
   zone: 'Zeitzone',

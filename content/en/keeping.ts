@@ -36,7 +36,7 @@ export const keeping = {
   },
   trend: {
     title: 'The same points over time',
-    note: 'Readings at the same points in the latest sessions at this machine. A slow decline shows here.',
+    note: 'Readings at the same points in the latest sessions at this machine. A slow decline shows here. Hollow dots: before the repair.',
     show: 'Readings over time',
     none: 'No point was read in more than one session.',
     before: 'before the repair',

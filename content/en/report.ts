@@ -6,6 +6,7 @@ export const report = {
   symptom: 'Symptom',
   result: 'Result',
   kit: 'Kit',
+  kitFrom: (time: string) => `Kit from ${time} on`,
   technician: 'Technician',
   steps: 'Steps',
   zone: 'Time zone',

@@ -37,7 +37,7 @@ export const keeping: Sentences['keeping'] = {
   },
   trend: {
     title: 'Los mismos puntos en el tiempo',
-    note: 'Lecturas en los mismos puntos en las últimas sesiones de esta máquina. Aquí se ve un deterioro lento.',
+    note: 'Lecturas en los mismos puntos en las últimas sesiones de esta máquina. Aquí se ve un deterioro lento. Puntos huecos: antes de la reparación.',
     show: 'Lecturas en el tiempo',
     none: 'Ningún punto se midió en más de una sesión.',
     before: 'antes de la reparación',

@@ -7,6 +7,7 @@ export const report: Sentences['report'] = {
   symptom: 'Síntoma',
   result: 'Resultado',
   kit: 'Equipo',
+  kitFrom: (time: string) => `Equipo desde las ${time}`,
   technician: 'Técnico',
   steps: 'Pasos',
   zone: 'Zona horaria',

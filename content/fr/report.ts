@@ -7,6 +7,7 @@ export const report: Sentences['report'] = {
   symptom: 'Symptôme',
   result: 'Résultat',
   kit: 'Matériel',
+  kitFrom: (time: string) => `Matériel à partir de ${time}`,
   technician: 'Technicien',
   steps: 'Étapes',
   zone: 'Fuseau horaire',

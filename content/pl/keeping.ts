@@ -37,7 +37,7 @@ export const keeping: Sentences['keeping'] = {
   },
   trend: {
     title: 'Te same punkty w czasie',
-    note: 'Odczyty w tych samych punktach w ostatnich sesjach przy tej maszynie. Tu widać powolne pogorszenie.',
+    note: 'Odczyty w tych samych punktach w ostatnich sesjach przy tej maszynie. Tu widać powolne pogorszenie. Puste punkty: przed naprawą.',
     show: 'Odczyty w czasie',
     none: 'Żadnego punktu nie zmierzono w więcej niż jednej sesji.',
     before: 'przed naprawą',

@@ -7,6 +7,7 @@ export const report: Sentences['report'] = {
   symptom: 'Objaw',
   result: 'Wynik',
   kit: 'Wyposażenie',
+  kitFrom: (time: string) => `Wyposażenie od ${time}`,
   technician: 'Technik',
   steps: 'Kroki',
   zone: 'Strefa czasowa',

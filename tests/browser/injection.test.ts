@@ -55,7 +55,16 @@ const eventsOf = (bad: string, next: string): SessionEvent[] => [
     branch: 'B1',
     wrong: bad,
     note: `${bad}\n${next}`,
-    record: { ...RECORD, mode: bad, mechanism: next, cause: bad, mended: bad, material: next, who: bad.slice(0, 20) },
+    record: {
+      ...RECORD,
+      mode: bad,
+      mechanism: next,
+      cause: bad,
+      mended: bad,
+      material: next,
+      who: bad.slice(0, 20),
+      believed: [{ seq: 2, branches: [{ branch: bad, before: 0.25, after: 0.5 }] }],
+    },
   },
 ]
 const file = JSON.stringify({

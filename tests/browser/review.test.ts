@@ -2,6 +2,7 @@ import { writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { expect, onTestFinished, test } from 'vitest'
 import { later } from '../../content/en/later.ts'
+import type { Session } from '../../web/flow/request.ts'
 import { readSessions } from '../../web/log/import.ts'
 import type { StoredEvent } from '../../web/log/log.ts'
 import { grouped, sealOf, verify } from '../../web/log/seal.ts'
@@ -12,6 +13,14 @@ import { heading, opened, pagesOf, SHOTS, textOf } from './reviewed.ts'
 
 const { times } = later.record
 
+/** After its third event the tools are told anew; and once more, which is taken back. */
+const equipped = (session: Session): Session => {
+  const { events, kit } = session
+  const { meter: _meter, ...tools } = kit
+  const told = { type: 'kit' as const, kit: tools }
+  return { ...session, events: [...events.slice(0, 3), told, { ...told, kit: { clamp: true } }, { type: 'undone' }, ...events.slice(3)] }
+}
+
 /** Sessions of two invented machines in two months; one place fails twice. */
 const SESSIONS: Readonly<Record<string, readonly StoredEvent[]>> = Object.fromEntries(
   [
@@ -20,10 +29,10 @@ const SESSIONS: Readonly<Record<string, readonly StoredEvent[]>> = Object.fromEn
     { seed: 3, name: 'Press 4 / Süd', start: '2026-11-21T02:00:00.000Z' },
     { seed: 4, name: 'Press 4 / Süd', start: '2026-11-22T02:00:00.000Z' },
     { seed: 5, name: 'Press 4 / Süd', start: '2026-11-23T02:00:00.000Z' },
-  ].map(({ seed, name, start }, i) => [
-    `00000000-0000-4000-8000-00000000000${i}`,
-    stamped(played(seed, { id: name.slice(0, 5).toLowerCase(), name }), start),
-  ]),
+  ].map(({ seed, name, start }, i) => {
+    const session = played(seed, { id: name.slice(0, 5).toLowerCase(), name })
+    return [`00000000-0000-4000-8000-00000000000${i}`, stamped(i === 1 ? equipped(session) : session, start)]
+  }),
 )
 const FILE = await fileOf(SESSIONS)
 test.each([
@@ -45,6 +54,8 @@ test.each([
   await thumb.tap('Back to the list')
   await page.getByText('6 of 6 sessions', { exact: true }).waitFor()
   expect(await page.getByText('Told in two ways: both are kept.').count()).toBe(2)
+  // The time that each line tells is defined on the same screen.
+  await page.getByText(`${times.diagnosis.name}: ${times.diagnosis.meaning}`).waitFor()
   await check('list')
 
   await page.getByLabel('Search').fill('press süd')
@@ -161,7 +172,10 @@ test('the record is one more event, its names stay here, and the report vouches 
   const read = readSessions(text)
   const claim = read.ok ? read.value.sessions[0] : undefined
   expect(claim && (await verify(claim)).ok).toBe(true)
-  expect(claim?.events.at(-1)?.event).toMatchObject({ type: 'closed', record: { who: 'M17', cause: 'wear-in-use', found: {} } })
+  expect(claim?.events.at(-1)?.event).toMatchObject({
+    type: 'closed',
+    record: { who: 'M17', cause: 'wear-in-use', found: {}, believed: expect.any(Array) },
+  })
 
   await thumb.tap('Report to print and sign')
   await page.locator('.report').waitFor()
@@ -169,6 +183,11 @@ test('the record is one more event, its names stay here, and the report vouches 
   const seal = claim && (await sealOf(claim.id, claim.events))
   expect(await page.locator('.report code').textContent()).toBe(grouped(seal?.head ?? ''))
   expect(await page.locator('.report').textContent()).not.toContain('Ada')
+  // The kit as it was at the start, and its change with the time; what was taken back is not told.
+  expect(await page.locator('.report dt', { hasText: later.report.kit }).allTextContents()).toEqual([
+    later.report.kit,
+    later.report.kitFrom('03:01'),
+  ])
   await page.getByText('With the technician’s name').tap()
   await page.locator('.report', { hasText: 'Ada Example' }).waitFor()
   const [saved] = await Promise.all([page.waitForEvent('download'), thumb.tap('Save as a page (HTML)')])

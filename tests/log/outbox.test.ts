@@ -4,9 +4,10 @@ import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import { canonical } from '../../web/log/canonical.ts'
 import { couch } from '../../web/log/couch.ts'
 import type { Desk } from '../../web/log/desk.ts'
-import { type Log, originOf } from '../../web/log/log.ts'
+import { type Log, originOf, type SessionSummary } from '../../web/log/log.ts'
 import { receive, send, unsent } from '../../web/log/outbox.ts'
 import { chain } from '../../web/log/seal.ts'
+import type { EventLine } from '../../web/log/sheet.ts'
 import { openLog } from '../../web/log/store.ts'
 import { type Couch, couchServer } from './couchServer.ts'
 import { answered, MACHINE, SESSION, started, stored } from './samples.ts'
@@ -51,6 +52,8 @@ const expected = async (log: Log): Promise<string[]> => {
   }
   return lines.sort()
 }
+/** What was sent, by id. */
+const sentIds = (sessions: readonly SessionSummary[]): string[] => sessions.flatMap(({ id, sent }) => (sent ? [id] : [])).sort()
 const everything = async (log: Log): Promise<string> => canonical(await Promise.all((await log.sessions()).map(({ id }) => log.events(id))))
 
 test('finished sessions go to the desk, each event once, and are done only then; the open one stays', async () => {
@@ -161,6 +164,32 @@ test('the desk tells by its views which branches failed in a quarter, what it wa
   expect(await view('faults', 'group_level=3')).toEqual([{ key: [year, quarter, 'short-to-zero'], value: 1 }])
   expect(await view('machines', 'group_level=1')).toEqual([{ key: [MACHINE.id], value: 2 }])
   log.close()
+})
+
+test('a session that is spoilt on the desk is refused and named; it keeps none of the others out', async () => {
+  const log = await phone()
+  const address = await freshDatabase()
+  await send(log, couch(address))
+  const ids = sentIds(await log.sessions())
+  log.close()
+  await Dexie.delete('ohmward')
+  const other = await openLog()
+  const desk: Desk = {
+    ...couch(address),
+    async *pull() {
+      for await (const line of couch(address).pull()) {
+        const { session, seq } = line as EventLine
+        yield session === ids[0] && seq === 2 ? { ...(line as EventLine), mono: 1 } : line
+      }
+    },
+  }
+  const taken = []
+  for await (const one of receive(other, desk)) taken.push(one)
+  expect(taken.filter(({ ok }) => ok)).toMatchObject([{ added: 1 }])
+  const refused = taken.filter(({ ok }) => !ok)
+  expect(refused).toMatchObject([{ message: expect.stringContaining(ids[0] ?? '') }])
+  expect((await other.sessions()).map(({ id }) => id)).toEqual([ids[1]])
+  other.close()
 })
 
 test('a spoilt desk takes nothing into the log', async () => {

@@ -118,7 +118,7 @@ test('a photo file that is not as this app writes it is refused whole, and the l
     [put({ type: 'image/svg+xml' }), /^photos\[1\]\.type is /],
     [put({ session: '../x' }), /^photos\[1\]\.session is /],
     [put({ extra: 1 }), /^photos\[1\]\.extra is /],
-    [JSON.stringify({ ...json, version: 2 }), /^version is 2/],
+    [JSON.stringify({ ...json, version: 2, more: 1 }), /^version is 2, but must be 1/],
     [JSON.stringify({ ...json, photos: [] }), /^photos is a list of 0/],
     [`${JSON.stringify(json)}${' '.repeat(11_000_000)}`, /bytes long/],
     [`{"format":"ohmward.photos",`, /JSON/],

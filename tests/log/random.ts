@@ -17,6 +17,7 @@ const answer: fc.Arbitrary<Answer> = fc.oneof(
 const fault = fc.constantFrom<FaultKind>('short-to-zero', 'poor-joint', 'no-mains')
 const interval = fc.record({ best: value, low: value, high: value })
 const seq = fc.integer({ min: 1, max: 50_000 })
+const share = fc.double({ min: 0, max: 1, noNaN: true }).map(x => x + 0)
 const found = fc.record({ fault, branch: text, run: text, load: text, alongRun: interval }, { requiredKeys: ['fault'] })
 const finding: fc.Arbitrary<Finding> = fc.record(
   {
@@ -82,6 +83,9 @@ const record: fc.Arbitrary<FaultRecord> = fc.record(
     restored: seq,
     photos: fc.array(photo, { maxLength: 3 }),
     checked: fc.array(text, { maxLength: 3 }),
+    believed: fc.array(fc.record({ seq, branches: fc.array(fc.record({ branch: text, before: share, after: share }), { maxLength: 4 }) }), {
+      maxLength: 3,
+    }),
   },
   { requiredKeys: [] },
 )

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { beforeAll, expect, test } from 'vitest'
-import { answersIn } from '../../web/log/facts.ts'
+import { answersIn } from '../../web/log/standing.ts'
 import { fitting, lines, MOST_LINES, type ReportRow, reportRows } from '../../web/screens/reportRows.ts'
 import { needWords } from '../../web/words.ts'
 import { played, stamped } from './played.ts'

@@ -54,6 +54,7 @@ export const RECORD: FaultRecord = {
   located: 3,
   corrected: 4,
   restored: 10,
+  believed: [{ seq: 3, branches: [{ branch: 'B1', before: 0.12, after: 0.487 }] }],
 }
 /** A session with every kind of event and of answer. */
 export const SESSION: readonly SessionEvent[] = [

@@ -65,7 +65,7 @@ const HOSTILE: { why: string; file: string; says: string | RegExp; hashed?: numb
     hashed: 49_001,
   },
   { why: 'a later version of one session', file: JSON_FILE.replace('"version": 1', '"version": 3'), says: 'version is 3, but must be 1' },
-  { why: 'a later version of several', file: several([session], { version: 2 }), says: 'version is 2, but must be 1' },
+  { why: 'a later version of several', file: several([session], { version: 2, more: 1 }), says: 'version is 2, but must be 1' },
   { why: 'a later version in a line', file: LINES.replace('"version":1', '"version":7'), says: 'version is 7, but must be 1' },
   { why: 'another format', file: JSON_FILE.replace('ohmward.session', 'ohmward.plan'), says: 'format is "ohmward.plan"' },
   { why: 'a prototype', file: JSON_FILE.replace('{', '{"__proto__":{"polluted":1},'), says: '__proto__ is' },

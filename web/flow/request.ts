@@ -70,6 +70,12 @@ export interface PhotoNote {
   readonly size: number
 }
 
+/** What was believed of a branch before and after the answer that is event `seq`: of 1, as reckoned then. */
+export interface Believed {
+  readonly seq: number
+  readonly branches: readonly { readonly branch: string; readonly before: number; readonly after: number }[]
+}
+
 /** What maintenance keeps of a fault. Mode, mechanism and cause are ids; their words stand in content. */
 export interface FaultRecord {
   readonly mode?: string
@@ -90,6 +96,8 @@ export interface FaultRecord {
   readonly photos?: readonly PhotoNote[]
   /** What was ticked off before the machine went back to work, as ids. */
   readonly checked?: readonly string[]
+  /** Answers that moved the belief, each with the likeliest branches. A later version may reckon otherwise. */
+  readonly believed?: readonly Believed[]
 }
 
 /** What is at hand beside the meter. */

@@ -114,6 +114,9 @@ export const advance = (session: Session, event: SessionEvent): Session => {
   }
 }
 
+/** The session as it was before its latest event that stands; nothing before the start. */
+export const beforeOf = (session: Session): Session | undefined => (session as Standing).before
+
 /** The same session from its events alone. */
 export const replay = (events: readonly SessionEvent[]): Session => {
   const [started, ...rest] = events

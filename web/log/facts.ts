@@ -1,15 +1,12 @@
 // What a session comes to, from its events: its record where there is one, else what the procedure makes of them.
-import type { FaultRecord, Found, PhotoNote, Session, SessionEvent } from '../flow/request.ts'
+import type { FaultRecord, Found, PhotoNote, Session } from '../flow/request.ts'
 import { closedForm } from './closing.ts'
 import type { Ending, Facts, SessionSummary, StoredEvent } from './log.ts'
 import { originOf } from './log.ts'
 import { whatOf } from './row.ts'
-import { standing } from './standing.ts'
+import { answersIn, standing } from './standing.ts'
+import { believedIn } from './steps.ts'
 import { type Marks, timesOf } from './times.ts'
-
-/** The events that answered something and still stand, in order: they belong to the session's entries one by one. */
-export const answersIn = <E extends { readonly event: SessionEvent }>(events: readonly E[]): readonly E[] =>
-  standing(events).filter(({ event }) => event.type === 'answered')
 
 /** Which events mark the times, as the procedure played them. */
 export const marksOf = (session: Session, events: readonly Pick<StoredEvent, 'seq' | 'event'>[]): Marks => {
@@ -39,11 +36,13 @@ export const foundIn = ({ finding }: Session): Found | undefined =>
 export const recordOf = (session: Session, photos: readonly PhotoNote[], checked: readonly string[] = []): FaultRecord => {
   const found = foundIn(session)
   const numbered = session.events.map((event, i) => ({ seq: i + 1, event }))
+  const believed = believedIn(session, numbered)
   return {
     ...(found === undefined ? {} : { found }),
     ...marksOf(session, numbered),
     ...(photos.length === 0 ? {} : { photos }),
     ...(checked.length === 0 ? {} : { checked }),
+    ...(believed.length === 0 ? {} : { believed }),
   }
 }
 

@@ -58,18 +58,31 @@ export const send = async (log: Log, desk: Desk): Promise<Sent> => {
 /** So many events are taken in together; a session is never split. */
 const TOGETHER = 20_000
 
+/** Sessions at once; if one of them is spoilt each on its own, so that it keeps none of the others out. */
+async function* takeAll(log: Log, sessions: readonly (readonly string[])[]): AsyncGenerator<TakenIn> {
+  const all = await takeIn(log, sessions.flat().join('\n'))
+  if (all.ok || sessions.length === 1) yield all
+  else for (const lines of sessions) yield await takeIn(log, lines.join('\n'))
+}
+
 /** Takes in all that the desk holds, through the same checks as a file. */
 export async function* receive(log: Log, desk: Desk): AsyncGenerator<TakenIn> {
-  let lines: string[] = []
+  let sessions: string[][] = []
+  let events = 0
   let last: unknown
   for await (const line of desk.pull()) {
     const session = fieldOf(line, 'session')
-    if (session !== last && lines.length >= TOGETHER) {
-      yield await takeIn(log, lines.join('\n'))
-      lines = []
+    if (sessions.length === 0 || session !== last) {
+      if (events >= TOGETHER) {
+        yield* takeAll(log, sessions)
+        sessions = []
+        events = 0
+      }
+      sessions.push([])
     }
     last = session
-    lines.push(JSON.stringify(line))
+    events += 1
+    sessions.at(-1)?.push(JSON.stringify(line))
   }
-  if (lines.length > 0) yield await takeIn(log, lines.join('\n'))
+  if (sessions.length > 0) yield* takeAll(log, sessions)
 }

@@ -5,7 +5,7 @@ import { MOST_BYTES, parsed } from './files.ts'
 import { type Log, originOf } from './log.ts'
 import { MOST_PHOTO_BYTES, type Photo, photoOf, plainJpeg } from './photo.ts'
 import { hash, text, wall } from './shape.ts'
-import { sessionId } from './sheet.ts'
+import { checkVersion, sessionId } from './sheet.ts'
 import { localIso } from './stamp.ts'
 
 export type HeldPhoto = Photo & { readonly session: string }
@@ -57,7 +57,9 @@ export const isPhotos = (text: string): boolean => /"format":\s*"ohmward\.photos
 
 /** The photos of a file, each compared with its hash. Refuses as the readers of `engine/fields.ts` do. */
 export const readPhotos = (text: string): readonly HeldPhoto[] => {
-  const { photos } = photosFile(parsed(text), '')
+  const json = parsed(text)
+  checkVersion(json)
+  const { photos } = photosFile(json, '')
   return photos.map(({ session, hash: named, data }, i) => {
     const photo = photoOf(plainJpeg(bytesOf(data), `photos[${i}].data`))
     return photo.hash === named ? { session, ...photo } : refuse(`photos[${i}].hash`, named, `${photo.hash}, that of its data`)

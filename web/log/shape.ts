@@ -1,11 +1,11 @@
 // The shape of a session's events, read strictly. Every value is built anew from the known fields; unknown ones are refused, or passed
 // over if they are another's notes (`x-…`), and never followed.
 import { readKit, readMachine } from '../../engine/check.ts'
-import { fieldOf, flag, list, object, oneOf, optional, type Reader, refuse, whole } from '../../engine/fields.ts'
+import { fieldOf, flag, list, number, object, oneOf, optional, type Reader, refuse, whole } from '../../engine/fields.ts'
 import type { Learned } from '../../engine/history.ts'
 import type { Checked } from '../../engine/machine.ts'
 import type { Act, Answer, FaultKind, Finding, Look, Step } from '../../engine/step.ts'
-import type { Asked, CautionId, FaultRecord, Found, PhotoNote, SessionEvent, Tools } from '../flow/request.ts'
+import type { Asked, Believed, CautionId, FaultRecord, Found, PhotoNote, SessionEvent, Tools } from '../flow/request.ts'
 import type { Started, StoredEvent } from './log.ts'
 import { MOST_PHOTO_BYTES, MOST_PHOTOS } from './photo.ts'
 
@@ -74,6 +74,7 @@ const answer: Reader<Answer> = (found, field) => {
 }
 
 export const seq = whole(1, MOST_EVENTS)
+const share = number(0, 1)
 const interval = object<NonNullable<Found['alongRun']>>({ best: finite, low: finite, high: finite })
 const found = object<Found>({
   fault: oneOf(...FAULTS),
@@ -160,6 +161,12 @@ const asked = byWord<Asked>('kind', {
 })
 /** Points of the list before a machine goes back to work: more than any version of it has. */
 const MOST_CHECKED = 50
+/** Branches of the belief that one answer is kept with. */
+const MOST_BELIEVED = 10
+const believed = object<Believed>({
+  seq,
+  branches: list(object<Believed['branches'][number]>({ branch: text, before: share, after: share }), MOST_BELIEVED),
+})
 const record = object<FaultRecord>({
   mode: optional(text),
   mechanism: optional(text),
@@ -174,6 +181,7 @@ const record = object<FaultRecord>({
   restored: optional(seq),
   photos: optional(list(object<PhotoNote>({ hash, type: oneOf('image/jpeg'), size: whole(1, MOST_PHOTO_BYTES) }), MOST_PHOTOS)),
   checked: optional(list(text, MOST_CHECKED)),
+  believed: optional(list(believed, MOST_EVENTS)),
 })
 /** Entries of a machine's log that a session may start with: more places than any machine has. */
 export const MOST_LEARNED = 1000

@@ -68,7 +68,7 @@ const line = object<EventLine>({
 })
 
 /** Before all else: a later version may differ in anything, and a refusal of some field would mislead. */
-const checkVersion = (found: unknown): void => {
+export const checkVersion = (found: unknown): void => {
   const version = fieldOf(found, 'version')
   if (version !== undefined && version !== 1) refuse('version', version, '1, the only one that this app reads')
 }

@@ -11,3 +11,7 @@ export const standing = <E extends { readonly event: SessionEvent }>(events: rea
   }
   return kept
 }
+
+/** The events that answered something and still stand, in order: they belong to the session's entries one by one. */
+export const answersIn = <E extends { readonly event: SessionEvent }>(events: readonly E[]): readonly E[] =>
+  standing(events).filter(({ event }) => event.type === 'answered')

@@ -1,7 +1,7 @@
 // Readings at the same points in several sessions at a machine: before and after a repair, and from one year to the next.
 import type { Session } from '../flow/request.ts'
-import { answersIn } from './facts.ts'
 import type { StoredEvent } from './log.ts'
+import { answersIn } from './standing.ts'
 
 export interface Reading {
   readonly meter: 'volt' | 'ohm' | 'amp'

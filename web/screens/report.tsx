@@ -1,12 +1,12 @@
 // One session on at most two A4 pages, black on white, ready for a signature. Shown on the screen, printed, and saved as a file.
 import { TIME_KEYS } from '../../content/shared/ids.ts'
-import type { Kit } from '../../engine/machine.ts'
+import type { Tools } from '../flow/request.ts'
 import { closedForm } from '../log/closing.ts'
-import { answersIn } from '../log/facts.ts'
 import { originOf } from '../log/log.ts'
 import type { Photo } from '../log/photo.ts'
 import { base64 } from '../log/photoFile.ts'
 import { grouped, type Seal } from '../log/seal.ts'
+import { answersIn, standing } from '../log/standing.ts'
 import { first, termWord, words, wrongWord } from '../words.ts'
 import { FindingDrawing, placeOf } from './finding.tsx'
 import { Pairs } from './pairs.tsx'
@@ -14,7 +14,11 @@ import { cut, fitting, MOST_LINES, PHOTO_LINES, PHOTOS, type ReportRow, reportRo
 import { day } from './reviewFilter.ts'
 import type { Opened } from './reviewSession.tsx'
 
-const kitWords = ({ clamp, injector, qualified }: Kit): string => {
+/** Changes of the kit that are told, the latest, and the lines of readings that give each its room. */
+const KITS = 4
+const KIT_LINES = 4
+
+const kitWords = ({ clamp, injector, qualified }: Tools): string => {
   const { report } = words()
   const { ampere, volt } = first().figures
   return [
@@ -61,7 +65,13 @@ export const Report = ({ opened, seal, withName, photos }: ReportProps) => {
   const started = events[0]?.event
   const machine = started?.type === 'started' ? started.machine : undefined
   const rows = session ? reportRows(session.entries, answersIn(events)) : []
-  const { head, tail } = fitting(rows, photos.length === 0 ? MOST_LINES : MOST_LINES - PHOTO_LINES)
+  const kits = standing(events)
+    .flatMap(({ event, wall }) =>
+      event.type === 'kit' ? [[words().report.kitFrom(wall.slice(11, 16)), kitWords(event.kit)] as const] : [],
+    )
+    .slice(-KITS)
+  const room = MOST_LINES - kits.length * KIT_LINES - (photos.length === 0 ? 0 : PHOTO_LINES)
+  const { head, tail } = fitting(rows, room)
   const left = rows.length - head.length - tail.length
   const stretch = facts.found?.alongRun
   const { care, report: say, record: terms, review, labels, findings } = words()
@@ -77,6 +87,7 @@ export const Report = ({ opened, seal, withName, photos }: ReportProps) => {
           [say.symptom, started?.type === 'started' ? symptoms[started.symptom] : undefined],
           [say.result, summary.result ? labels.results[summary.result].title : review.notFinished],
           [say.kit, started?.type === 'started' ? kitWords(started.kit) : undefined],
+          ...kits,
           [say.technician, record?.who && cut(name ? `${record.who}, ${name}` : record.who, 80)],
           [say.steps, session ? String(session.entries.length) : undefined],
           [say.zone, events[0]?.zone && cut(events[0].zone, 40)],

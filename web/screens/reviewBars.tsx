@@ -35,6 +35,10 @@ const Picture = ({ alt, bars }: { alt: string; bars: readonly Bar[] }) => {
       viewBox={`0 0 ${w} ${shown.length * ROW + 8}`}
     >
       {shown.map((bar, i) => (
+        <rect key={bar.name} x={4} y={at(i)} width={Math.max(2, (bar.value / most) * full)} height={14} class="bar" />
+      ))}
+      {dots.length > 1 && <path d={`M${dots.map(({ x, y }) => `${x.toFixed(1)} ${y}`).join('L')}`} class="thin" />}
+      {shown.map((bar, i) => (
         <g key={bar.name}>
           <text x={4} y={at(i) - 8}>
             {cut(bar.name, fits - bar.label.length - 2)}
@@ -42,10 +46,8 @@ const Picture = ({ alt, bars }: { alt: string; bars: readonly Bar[] }) => {
           <text x={w - 4} y={at(i) - 8} text-anchor="end" class="bold">
             {bar.label}
           </text>
-          <rect x={4} y={at(i)} width={Math.max(2, (bar.value / most) * full)} height={14} class="bar" />
         </g>
       ))}
-      {dots.length > 1 && <path d={`M${dots.map(({ x, y }) => `${x.toFixed(1)} ${y}`).join('L')}`} class="thin" />}
       {dots.map(({ x, y }) => (
         <circle key={y} cx={Math.min(x, w - 6)} cy={y} r={4} class="paper" />
       ))}

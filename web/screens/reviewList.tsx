@@ -42,7 +42,7 @@ const toldTwice = (sessions: readonly SessionSummary[]): ReadonlySet<string> =>
 export const ReviewList = ({ all, shown, filter, setFilter, left, problem, open, charts, files, leave }: ListProps) => {
   const [pages, setPages] = useState(1)
   const [wide, setWide] = useState(false)
-  const { labels, review } = words()
+  const { labels, record, review } = words()
   const { list: say } = review
   const of = useMemo(() => choices(all ?? []), [all, language()])
   const twice = useMemo(() => toldTwice(all ?? []), [all])
@@ -95,9 +95,15 @@ export const ReviewList = ({ all, shown, filter, setFilter, left, problem, open,
             <button type="button" class="answer two" onClick={() => open(s.id)}>
               {s.machineName}
               <small>
-                {day(s.startedAt)} · {s.result ? labels.results[s.result].title : review.notFinished}
-                {s.imported ? ` · ${say.fromFile}` : ''}
-                {s.facts?.times.diagnosis === undefined ? '' : ` · ${say.foundIn(first().figures.duration(s.facts.times.diagnosis))}`}
+                {[
+                  day(s.startedAt),
+                  // How one from a file ended is known once it was read.
+                  s.result ? labels.results[s.result].title : s.imported && !s.facts ? '' : review.notFinished,
+                  s.imported ? say.fromFile : '',
+                  s.facts?.times.diagnosis === undefined ? '' : say.foundIn(first().figures.duration(s.facts.times.diagnosis)),
+                ]
+                  .filter(Boolean)
+                  .join(' · ')}
               </small>
               {foundWords(s) && <small>{foundWords(s)}</small>}
               {twice.has(originOf(s.id)) && <small>{say.twice}</small>}
@@ -105,6 +111,11 @@ export const ReviewList = ({ all, shown, filter, setFilter, left, problem, open,
           </li>
         ))}
       </ul>
+      {shown.some(({ facts }) => facts?.times.diagnosis !== undefined) && (
+        <p class="why">
+          {record.times.diagnosis.name}: {record.times.diagnosis.meaning}
+        </p>
+      )}
       {shown.length > pages * PAGE && (
         <button type="button" class="answer" onClick={() => setPages(pages + 1)}>
           {say.more}

@@ -8,6 +8,7 @@ import type { Log } from '../log/log.ts'
 import { MOST_PHOTOS } from '../log/photo.ts'
 import type { People } from '../log/sheet.ts'
 import { localIso } from '../log/stamp.ts'
+import { believedIn } from '../log/steps.ts'
 import { problemWords, words, wrongWord } from '../words.ts'
 import { notesOf, Photos } from './photos.tsx'
 import type { Opened } from './reviewSession.tsx'
@@ -73,6 +74,7 @@ export const ReviewRecord = ({ log, opened, save, back }: RecordProps) => {
     // What was named once stays named, on this phone or not.
     const photos = [...new Map([...(kept?.photos ?? []), ...here].map(note => [note.hash, note])).values()].slice(0, MOST_PHOTOS)
     const found = kept?.found ?? (session && foundIn(session))
+    const believed = kept?.believed ?? (session ? believedIn(session, events) : [])
     const down = since === '' ? undefined : new Date(since)
     const texts = { mode, mechanism, cause, mended: mended.trim(), material: material.trim(), who: who.trim() }
     return {
@@ -82,6 +84,7 @@ export const ReviewRecord = ({ log, opened, save, back }: RecordProps) => {
       ...(found === undefined ? {} : { found }),
       ...(photos.length === 0 ? {} : { photos }),
       ...(kept?.checked === undefined ? {} : { checked: kept.checked }),
+      ...(believed.length === 0 ? {} : { believed }),
       ...(session ? marksAlone(marksOf(session, events)) : marksAlone(kept ?? {})),
     }
   }

@@ -1,49 +1,20 @@
 import { useEffect, useMemo, useState } from 'preact/hooks'
-import type { Entry, Session } from '../flow/request.ts'
-import { advance, begin } from '../flow/session.ts'
+import type { Believed, Session } from '../flow/request.ts'
+import { closedForm } from '../log/closing.ts'
 import type { StoredEvent } from '../log/log.ts'
-import { standing } from '../log/standing.ts'
+import { moved, type Step, stepsOf } from '../log/steps.ts'
 import { elapsed } from '../log/times.ts'
 import { first, words } from '../words.ts'
 import { Scene } from './scene.tsx'
 import { answered, asked } from './told.ts'
 
-interface Step {
-  readonly before: Session
-  readonly after: Session
-  readonly entry: Entry
-  readonly stored: StoredEvent
-  /** Seconds since the session's start. */
-  readonly at: number
-}
-
-/** Every answer that stands, with the session before and after it. */
-const stepsOf = (events: readonly StoredEvent[]): readonly Step[] => {
-  const { seconds } = elapsed(events)
-  const [first, ...rest] = standing(events)
-  if (first?.event.type !== 'started') return []
-  let session = begin(first.event)
-  return rest.flatMap(stored => {
-    const before = session
-    session = advance(session, stored.event)
-    const entry = session.entries.at(-1)
-    if (stored.event.type !== 'answered' || !entry) return []
-    return [{ before, after: session, entry, stored, at: seconds[stored.seq - 1] ?? 0 }]
-  })
-}
-
 /** Replaying: one step in this time, in ms. */
 const PACE = 1500
-/** Branches of the belief that are shown. */
-const MOST = 4
 const percent = (p: number) => `${Math.round(p * 100)}`
 
-const Belief = ({ before, after }: { before: Session; after: Session }) => {
-  const was = new Map(before.belief.map(({ branch, p }) => [branch, p]))
-  const rows = after.belief
-    .map(({ branch, p }) => ({ branch, p, old: was.get(branch) ?? 0 }))
-    .sort((a, b) => Math.max(b.p, b.old) - Math.max(a.p, a.old))
-    .slice(0, MOST)
+/** As the record tells it, where it does: this version may reckon otherwise than the one that led the session. */
+const Belief = ({ step, told }: { step: Step<StoredEvent>; told: readonly Believed[] }) => {
+  const rows = told.find(({ seq }) => seq === step.stored.seq)?.branches ?? moved(step)
   const { steps: say } = words().review
   return (
     <table>
@@ -55,11 +26,11 @@ const Belief = ({ before, after }: { before: Session; after: Session }) => {
         </tr>
       </thead>
       <tbody>
-        {rows.map(({ branch, p, old }) => (
+        {rows.map(({ branch, before, after }) => (
           <tr key={branch}>
             <td>{branch}</td>
-            <td>{percent(old)}</td>
-            <td>{percent(p)}</td>
+            <td>{percent(before)}</td>
+            <td>{percent(after)}</td>
           </tr>
         ))}
       </tbody>
@@ -69,7 +40,8 @@ const Belief = ({ before, after }: { before: Session; after: Session }) => {
 
 /** The session step by step, or let run; behind it the whole list. */
 export const ReviewSteps = ({ events, session }: { events: readonly StoredEvent[]; session: Session | undefined }) => {
-  const steps = useMemo(() => (session ? stepsOf(events) : []), [events, session])
+  const steps = useMemo(() => (session ? stepsOf(session, events) : []), [events, session])
+  const seconds = useMemo(() => elapsed(events).seconds, [events])
   const [at, setAt] = useState(0)
   const [runs, setRuns] = useState(false)
   const last = steps.length - 1
@@ -103,14 +75,15 @@ export const ReviewSteps = ({ events, session }: { events: readonly StoredEvent[
     <section class="stepper" aria-label={say.title}>
       <h2>{say.of(at + 1, steps.length)}</h2>
       <p>
-        {step.stored.wall.slice(11, 19)} · {say.after(first().figures.duration(step.at))} · {labels.powers[step.before.power].word}
+        {step.stored.wall.slice(11, 19)} · {say.after(first().figures.duration(seconds[step.stored.seq - 1] ?? 0))} ·{' '}
+        {labels.powers[step.before.power].word}
       </p>
       <p>{asked(step.before, request)}</p>
       {shown && <Scene session={step.before} step={shown} />}
       <p>
         <strong>{answered(step.entry)}</strong>
       </p>
-      <Belief before={step.before} after={step.after} />
+      <Belief step={step} told={closedForm(events)?.record?.believed ?? []} />
       <nav>
         <button type="button" class="answer" onClick={() => go(at - 1)} disabled={at === 0}>
           {say.back}

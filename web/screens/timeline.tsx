@@ -7,6 +7,7 @@ import type { Log, SessionSummary, StoredEvent } from '../log/log.ts'
 import { standing } from '../log/standing.ts'
 import { first, problemWords, words, wrongWord } from '../words.ts'
 import { Closing } from './closing.tsx'
+import { useLeaving } from './leaving.tsx'
 import { share } from './share.ts'
 import { Title } from './title.tsx'
 import { answered, asked } from './told.ts'
@@ -26,6 +27,7 @@ export const Timeline = ({ log, summary, back, resume }: TimelineProps) => {
   const [loaded, setLoaded] = useState<{ session: Session; events: readonly StoredEvent[] } | undefined>()
   const [status, setStatus] = useState('')
   const [closing, setClosing] = useState(false)
+  const { leave, box } = useLeaving(log, setStatus)
   const { labels, review: say, session: sessionWords } = words()
   const load = () => log.events(summary.id).then(events => setLoaded({ events, session: replay(events.map(e => e.event)) }))
   useEffect(() => {
@@ -42,10 +44,7 @@ export const Timeline = ({ log, summary, back, resume }: TimelineProps) => {
   // One answer that was not taken back for each of the session's entries, in order.
   const answers = standing(events).filter(({ event }) => event.type === 'answered')
   const closed = closedForm(events)
-  const file = (make: () => Promise<{ name: string; mime: string; text: string }>) =>
-    make()
-      .then(share)
-      .then(setStatus, e => setStatus(problemWords(e)))
+  const fail = (reason: unknown) => setStatus(problemWords(reason))
   if (closing)
     return (
       <main class="place">
@@ -87,6 +86,7 @@ export const Timeline = ({ log, summary, back, resume }: TimelineProps) => {
         </p>
       )}
       <p role="status">{status}</p>
+      {box}
       <div class="actions flow">
         {!summary.result && (
           <button type="button" class="primary" onClick={() => resume(summary.id)}>
@@ -98,10 +98,18 @@ export const Timeline = ({ log, summary, back, resume }: TimelineProps) => {
             {sessionWords.end.sayWrong}
           </button>
         )}
-        <button type="button" class="answer" onClick={() => file(() => exportCsv(log, summary.id, session.entries))}>
+        <button type="button" class="answer" onClick={() => exportCsv(log, summary.id, session.entries).then(share).then(setStatus, fail)}>
           {say.csv}
         </button>
-        <button type="button" class="answer" onClick={() => file(() => exportJson(log, summary.id, { appVersion: APP_VERSION }))}>
+        <button
+          type="button"
+          class="answer"
+          onClick={() =>
+            exportJson(log, summary.id, { appVersion: APP_VERSION })
+              .then(made => leave([made], [summary]))
+              .catch(fail)
+          }
+        >
           {say.json}
         </button>
         <button type="button" class="plain" onClick={back}>

@@ -37,7 +37,7 @@ export const keeping: Sentences['keeping'] = {
   },
   trend: {
     title: 'Les mêmes points au fil du temps',
-    note: 'Mesures aux mêmes points lors des dernières sessions sur cette machine. Une lente dégradation se voit ici. Points creux : avant la réparation.',
+    note: 'Mesures aux mêmes points lors des dernières sessions sur cette machine. Une lente dégradation se voit ici. Points creux : avant la réparation.',
     show: 'Mesures au fil du temps',
     none: 'Aucun point n’a été mesuré dans plus d’une session.',
     before: 'avant la réparation',

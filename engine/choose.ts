@@ -205,7 +205,6 @@ export const choose = (belief: Belief, s: Situation): Plan | undefined => {
       return lookAt(belief, first)
     if (plan !== undefined) return plan
   }
-  if (narrow[0] !== undefined && p < 0.5 && !alone) return narrow[0]
   const left = candidates(belief, shared, s)[0]
   return left === undefined ? narrow[0] : lookAt(belief, left)
 }

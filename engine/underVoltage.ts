@@ -128,8 +128,6 @@ export const underVoltage = (belief: Belief, shared: Shared, s: Situation): Plan
   const held = shownLive(belief, shared)
   if (held.length === 0) return undefined
   const { plan, now } = liveTrial(belief, held, s)
-  const best = liveFindings(belief, held)
-    .filter(f => f.probability > LEAST && possible(s, [{ kind: 'finding', finding: f }]))
-    .sort((a, b) => b.probability - a.probability)[0]
+  const best = liveFindings(belief, held).find(f => f.probability > LEAST && possible(s, [{ kind: 'finding', finding: f }]))
   return plan !== undefined && (plan.expected < now || best === undefined) ? plan : best
 }

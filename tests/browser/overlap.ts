@@ -37,6 +37,12 @@ export const overlaps = (page: Page): Promise<string[]> =>
         if (button && Math.min(t.right, button.right) - Math.max(t.left, button.left) > least)
           if (Math.min(t.bottom, button.bottom) - Math.max(t.top, button.top) > least)
             found.push(`"${t.said}" lies under a button (${where})`)
+      for (const mark of button ? drawing.querySelectorAll('circle.full, path.heavy') : []) {
+        const box = mark.getBoundingClientRect()
+        if (button && Math.min(box.right, button.right) - Math.max(box.left, button.left) > least)
+          if (Math.min(box.bottom, button.bottom) - Math.max(box.top, button.top) > least)
+            found.push(`a mark lies under a button (${where})`)
+      }
       for (const lead of drawing.querySelectorAll<SVGPathElement>('path.lead')) {
         const to = lead.getScreenCTM()
         const length = lead.getTotalLength()

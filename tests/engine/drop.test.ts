@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { type Belief, begin, shares } from '../../engine/belief.ts'
-import { pairOf, tells } from '../../engine/drop.ts'
+import { tells } from '../../engine/drop.ts'
 import { observe } from '../../engine/observe.ts'
 import { heldFor, secondsOf } from '../../engine/opening.ts'
 import { branchOf, plantOf } from '../../engine/plant.ts'
@@ -11,41 +11,8 @@ import { invent } from '../bench/invent.ts'
 import { Warmth } from '../bench/protection.ts'
 import { chance, seedOf } from '../bench/random.ts'
 import { foundState, shortOf, type Truth } from '../bench/truth.ts'
-import { rowOfBranches } from './machines.ts'
 
-const row = plantOf(rowOfBranches(4))
 const volt = (red: string, black: string): Read => ({ kind: 'read', meter: 'volt', red, black })
-
-describe('which readings compare two devices', () => {
-  test.each([
-    [volt('B1.plus', 'B2.plus'), true],
-    [volt('B1.plus', 'B1.zero'), false],
-    [volt('B1.plus', 'B2.zero'), false],
-    [volt('B1/J1.plus', 'B2.plus'), false],
-    [volt('bus.plus', 'B2.plus'), false],
-    [volt('B1.plus', 'B1.plus'), false],
-    [{ kind: 'read', meter: 'ohm', red: 'B1.plus', black: 'B2.plus' } as const, false],
-  ])('%j: %s', (read, is) => expect(pairOf(row, read) !== undefined).toBe(is))
-})
-
-const pair = { red: branchOf(row, 'B1'), black: branchOf(row, 'B2') }
-const withMode = (mode: 'constant-current' | 'hiccup' | 'latch-off' | 'unknown') =>
-  plantOf({ ...rowOfBranches(4), supply: { ratedVoltage: 24, ratedCurrent: 5, limit: { mode, current: 6 } } })
-test.each([
-  ['constant-current', true],
-  ['hiccup', true],
-  ['latch-off', false],
-  ['unknown', false],
-] as const)('a supply that limits by %s: such a reading tells %s', (mode, is) => {
-  const plant = withMode(mode)
-  const found = asFound(plant.branches.map(b => b.id))
-  expect(tells(plant, { red: branchOf(plant, 'B1'), black: branchOf(plant, 'B2') }, found)).toBe(is)
-})
-test('an open device drops nothing that could be compared', () => {
-  const plant = withMode('hiccup')
-  const found = asFound(plant.branches.map(b => b.id))
-  expect(tells(plant, pair, { ...found, devices: { ...found.devices, B2: 'open' } })).toBe(false)
-})
 
 /** The supply is known to be held down: by its lamp, or by a voltage that is neither nothing nor whole. */
 const heldDown = (truth: Truth): Belief => {

@@ -70,3 +70,37 @@ test(`on 60 machines (seed ${SEED}) the faulty branch gets more than it has by m
   }
   expect(Math.exp(gain)).toBeGreaterThan(1.2)
 })
+
+// Every supply and device below is told, so that all that is left to doubt is a mistold file, 5 %.
+test('by each letter, each kind of device and each way to tell the limit', () => {
+  const at = (current: number, device: NonNullable<Machine['branches'][number]['protection']>) =>
+    best(withDevices({ limit: { mode: 'hiccup', current } }, device), 0)
+  // D from 10 times on, C none told: from 3 times on, d.c. up to 15; a fuse from 8 to 15 times. At 20 A and 2 A: ten times.
+  expect(at(20, { kind: 'breaker', rating: 2, curve: 'D' })).toBeCloseTo(1, 1)
+  expect(at(20, { kind: 'breaker', rating: 2 })).toBeCloseTo(0.05 + 0.95 * (5 / 12), 1)
+  expect(at(20, { kind: 'fuse', rating: 2 })).toBeCloseTo(0.05 + 0.95 * (5 / 7), 1)
+  expect(at(20, { kind: 'breaker', rating: 2, curve: 'Z' })).toBeCloseTo(0.05, 1)
+  // No rating is no word on when it opens; nor is a device of no kind.
+  expect(at(20, { kind: 'breaker', curve: 'B' })).toBeCloseTo(1, 1)
+  expect(at(20, { kind: 'none', rating: 2 })).toBeCloseTo(1, 1)
+})
+
+test('with no limit told, 1.3 times the rated current; with neither, nothing is said', () => {
+  const { limit: _, ratedCurrent: __, ...bare } = { limit: undefined, ...three.supply }
+  const rated = (ratedCurrent?: number): Machine => {
+    const m = withDevices({}, breaker(4, 'B'))
+    return { ...m, supply: { ...bare, ...(ratedCurrent === undefined ? {} : { ratedCurrent }) } }
+  }
+  // 1.3 · 15.4 = 20 A of a band of 12 to 30 A, as above.
+  expect(best(rated(20 / 1.3), 0)).toBeCloseTo(0.05 + 0.95 * (10 / 18), 1)
+  expect(best(rated(), 0)).toBe(1)
+})
+
+test('low is what is not dead: a short circuit that leaves little explains one, and not the other', () => {
+  const m = withDevices({ limit: { mode: 'constant-current', current: 20 } }, breaker(6, 'C'))
+  // The best place leaves 20 A · some tenths of an ohm: far below 13 V.
+  expect(best(m, 0, 'all-dead')).toBeGreaterThan(0.9)
+  expect(best(m, 0, 'dead-at-start')).toBe(best(m, 0, 'all-dead'))
+  expect(best(m, 0, 'all-low')).toBeLessThan(best(m, 0, 'all-dead'))
+  expect(best(m, 0, 'one-branch-dead')).toBe(1)
+})

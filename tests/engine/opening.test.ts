@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { begin, shares } from '../../engine/belief.ts'
 import type { Protection } from '../../engine/machine.ts'
-import { heldFor, opensWithin } from '../../engine/opening.ts'
+import { heldFor, opensWithin, secondsOf } from '../../engine/opening.ts'
 import { plantOf } from '../../engine/plant.ts'
 import { asFound } from '../../engine/positions.ts'
 import { invent } from '../bench/invent.ts'
@@ -83,5 +83,49 @@ describe('seconds under voltage', () => {
       const sum = [...s.short, ...s.deviceOpen, ...s.suspected].reduce((x, v) => x + v, s.supplyDead + s.noMains + s.other)
       expect(sum).toBeCloseTo(1, 9)
     }
+  })
+})
+
+describe('of each kind of device', () => {
+  // Half of them have opened where seconds × (m² − hold²) is the geometric mean of the least and the most.
+  test('a fuse carries 1.4 times its rating, an electronic device 1.1 times; both are quicker above than a breaker', () => {
+    const fuse: Protection = { kind: 'fuse', rating: 4 }
+    const electronic: Protection = { kind: 'electronic', rating: 4 }
+    expect([opensWithin(fuse, 1.4 * 4, 3600), opensWithin(electronic, 1.1 * 4, 3600)]).toEqual([0, 0])
+    // At three times: 9 − 1.96 = 7.04; √(3 · 100)/7.04 = 2.46 s. At twice: 4 − 1.21 = 2.79; √(0.5 · 5)/2.79 = 0.567 s.
+    expect(opensWithin(fuse, 12, Math.sqrt(300) / 7.04)).toBeCloseTo(0.5, 9)
+    expect(opensWithin(electronic, 8, Math.sqrt(2.5) / 2.79)).toBeCloseTo(0.5, 9)
+  })
+  test('a look takes 5 s, a reading in the cabinet 15 s', () => {
+    expect([secondsOf('look'), secondsOf('read')]).toEqual([5, 15])
+  })
+})
+
+describe('what heats', () => {
+  const row = rowOfBranches(3)
+  type Limit = NonNullable<(typeof row)['supply']['limit']>
+  const warmed = (limit: Limit | undefined, more: Partial<ReturnType<typeof asFound>> = {}) => {
+    const plant = plantOf({ ...row, supply: { ratedVoltage: 24, ...(limit && { limit }) } })
+    const start = begin(plant, {}, 'all-dead')
+    return { start, now: heldFor(start, { ...asFound(plant.branches.map(b => b.id)), ...more }, 30) }
+  }
+  test('pulses as a steady current of the root of a tenth; a supply that gives nothing, or of which nothing is told, not at all', () => {
+    const steady = warmed({ mode: 'constant-current', current: 60 * Math.sqrt(0.1) })
+    const pulsed = shares(warmed({ mode: 'hiccup', current: 60 }).now).tripped
+    expect(pulsed[0]).toBeCloseTo(shares(steady.now).tripped[0] ?? Number.NaN, 9)
+    expect(shares(steady.now).tripped[0]).toBeGreaterThan(2 * (shares(steady.start).tripped[0] ?? 1))
+    for (const none of [warmed(undefined), warmed({ mode: 'latch-off', current: 60 }), warmed({ mode: 'unknown', current: 60 })])
+      expect(none.now).toBe(none.start)
+  })
+  test('nothing while the supply is off or a source feeds; no device that is open', () => {
+    const limit = { mode: 'constant-current', current: 20 } as const
+    const off = warmed(limit, { supply: 'off' })
+    expect(off.now).toBe(off.start)
+    const fed = warmed(limit, { injector: { branch: 'B1', into: 'zero' } })
+    expect(fed.now).toBe(fed.start)
+    const { start, now } = warmed(limit, { devices: { B1: 'open', B2: 'closed', B3: 'closed' } })
+    expect(now.branches[0]).toBe(start.branches[0])
+    expect(now.branches[1]?.tripped).toBeGreaterThan(start.branches[1]?.tripped ?? Number.POSITIVE_INFINITY)
+    expect(now.held).toBe(start.held + 30)
   })
 })

@@ -141,3 +141,86 @@ describe('waiting', () => {
     expect(fitting).toBeGreaterThan(20)
   })
 })
+
+describe('what is asked for, and what may be called certain', () => {
+  const coil = machine(12, ['coil', 24])
+  const supplied = (supply: Machine['supply']) => powerUp({ ...coil, supply: { setVoltage: 24, ...supply } }).limit
+  const limit = { mode: 'constant-current', current: 12 } as const
+  test('a limit, else the rated current; a reserve above it, if it lasts as long as an in-rush, 1 s', () => {
+    expect(supplied({ limit, ratedCurrent: 10 })).toBe(12)
+    expect(supplied({ ratedCurrent: 10 })).toBe(10)
+    expect(supplied({ limit, reserve: { current: 20, seconds: 1 } })).toBe(20)
+    expect(supplied({ limit, reserve: { current: 20, seconds: 0.9 } })).toBe(12)
+    expect(supplied({ limit, reserve: { current: 5, seconds: 5 } })).toBe(12)
+    expect(supplied({ reserve: { current: 20, seconds: 5 } })).toBe(20)
+    expect('limit' in powerUp(machine(undefined, ['coil', 24]))).toBe(false)
+  })
+  test('nothing is certain while a branch has loads that nobody has told, or one of no known watts', () => {
+    const beside = (loads: readonly Load[] | undefined): Machine => ({
+      ...coil,
+      branches: [...coil.branches, { id: 'B2', protection: { kind: 'breaker', rating: 6 }, ...(loads && { loads }) }],
+    })
+    const known: Load = { id: 'K2', at: 'terminals', kind: 'coil', watts: 24 }
+    const fits = (loads?: readonly Load[]) => powerUp(beside(loads)).fits
+    expect(fits([known])).toBe('yes')
+    expect([fits(), fits([]), fits([known, { id: 'K3', at: 'terminals', kind: 'coil' }])]).toEqual(['not known', 'not known', 'not known'])
+  })
+})
+
+describe('groups', () => {
+  const guardedBy = (m: Machine, id: string, protection: Machine['branches'][number]['protection']): Machine => ({
+    ...m,
+    branches: m.branches.map(({ protection: own, ...b }) => {
+      const now = b.id === id ? protection : own
+      return now === undefined ? b : { ...b, protection: now }
+    }),
+  })
+  test('a wire without a device comes with the supply, an electronic device is switched like a breaker', () => {
+    const m = machine(12.5, ['lamp', 24], ['lamp', 24])
+    expect(of(guardedBy(m, 'B2', undefined))).toEqual(['0 B2', '1 B1'])
+    expect(of(guardedBy(m, 'B2', { kind: 'none' }))).toEqual(['0 B2', '1 B1'])
+    expect(of(guardedBy(m, 'B2', { kind: 'electronic', rating: 6 }))).toEqual(['0 B1', '1 B2'])
+  })
+  test('three lamps wait for one another', () => {
+    // Each 1 + 8.74 e^(−t/0.1) A. At 0.4 s the first two still draw 1.16 + 2.18 A: with 9.74 A more than 12.5 A. At 0.7 s 2.07 A.
+    const { steps } = powerUp(machine(12.5, ['lamp', 24], ['lamp', 24], ['lamp', 24]))
+    expect(steps.map(s => s.wait)).toEqual([0, 0.2, 0.5])
+    expect(steps.map(s => Math.round(s.at * 1e6) / 1e6)).toEqual([0, 0.2, 0.7])
+  })
+  test('what has room at first but not when the next comes waits for it', () => {
+    // A coil of 1 A beside the first lamp's 9.74 A; but at 0.2 s the lamps ask for 2.18 + 9.74 = 11.92 A, and 12.92 A are too many.
+    expect(of(machine(12.5, ['lamp', 24], ['lamp', 24], ['coil', 24]))).toEqual(['0 B1', '1 B2', '2 B3'])
+    // 0.25 A have room: 12.17 A.
+    expect(of(machine(12.5, ['lamp', 24], ['lamp', 24], ['coil', 6]))).toEqual(['0 B1', '0 B3', '1 B2'])
+  })
+  test('two that never fit, each after the other has settled, and for how long the supply is at its limit', () => {
+    const found = powerUp(machine(12, ['lamp', 60], ['lamp', 58]))
+    expect(found.steps.map(s => [s.group, s.wait, s.past])).toEqual([
+      [0, 0, true],
+      [1, 1, true],
+    ])
+    // 2.5 + 22.5 e^(−t/0.1) A is down to 12 A after 0.1 ln(22.5/9.5) = 0.086 s. Held down the lamp warms more slowly, by less than half.
+    const { atLimit } = powerUp(machine(12, ['lamp', 60]))
+    expect(atLimit).toBeGreaterThan(0.086)
+    expect(atLimit).toBeLessThan(2 * 0.086)
+  })
+  test('with no limit known nothing is past it', () => {
+    const m = machine(undefined, ['lamp', 24], ['lamp', 24], ['lamp', 24])
+    expect(powerUp(fused(m, 'B1', 'B2')).steps.map(s => [s.group, s.wait, s.past])).toEqual([
+      [0, 0, false],
+      [0, 0, false],
+      [1, 1, false],
+    ])
+  })
+  test('nothing is put off where all come with the supply anyway; a load of unknown watts does not hide the others', () => {
+    const told = { B1: { peak: 10, seconds: 0.1 }, B2: { peak: 10, seconds: 0.1 } }
+    const lamps = sheet(machine(12.5, ['lamp', 24], ['lamp', 24]), told)
+    expect(stagedFor(fused(lamps, 'B1', 'B2'))).toBeUndefined()
+    const more: Machine = { ...lamps, branches: [...lamps.branches, { id: 'B3', loads: [{ id: 'K', at: 'terminals', kind: 'coil' }] }] }
+    expect(stagedFor(more)?.asked).toBeGreaterThan(19)
+    expect(stagedFor(more)?.asked).toBeLessThan(21)
+  })
+  test('a machine of no branches has nothing to switch on', () => {
+    expect(powerUp(machine(5)).steps).toEqual([])
+  })
+})

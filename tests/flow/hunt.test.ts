@@ -87,6 +87,9 @@ test('a short circuit is suspected by what pulses, by belief behind closed devic
   expect(suspected({ ...live, repair: repair() })).toBe(false)
   expect(suspected({ ...live, repair: repair({ doubted: true }) })).toBe(true)
   expect(suspected({ ...live, repair: repair({ mended: false }) })).toBe(true)
+  // What comes and goes may be back, whatever stands open; not once it is mended.
+  const goes: Hunt = { ...open, symptom: 'comes-and-goes' }
+  expect([goes, { ...goes, repair: repair({ mended: false }) }, { ...goes, repair: repair() }].map(suspected)).toEqual([true, true, false])
   // Where a device has opened by itself, it holds the short circuit off already.
   expect(suspected(startOf(known, INJECTOR, 'trips-again'))).toBe(false)
 })

@@ -62,7 +62,7 @@ export const Cabinet = (p: CabinetProps) => {
   const Y = levels(p.crop ? CABINET.least : p.height)
   const narrow = w < 310
   const box = p.mode !== undefined || p.source !== undefined
-  const end = box ? w - METER_WIDTH - 14 : p.three ? w - 120 : w - 8
+  const end = box ? w - METER_WIDTH - 14 : p.three ? w - 136 : w - 8
   // A reading from one branch to another shows both, side by side, and no third.
   const other = [p.red, p.black].map(branchOf).find(id => id !== undefined && id !== p.working)
   // Where a lead passes between the terminals, or the name is wider than the way there, names stand above the bus.
@@ -137,7 +137,7 @@ export const Cabinet = (p: CabinetProps) => {
       )}
       {p.three && (
         <g class="thin">
-          <path d={`M97 ${Y.earth}H108M176 ${Y.earth}H${w - 8}`} stroke-dasharray="4 4" />
+          <path d={`M97 ${Y.earth}H108M176 ${Y.earth}H${w - 30}`} stroke-dasharray="4 4" />
           {(
             [
               [1, Y.plusBus, Y.zeroBus],
@@ -145,7 +145,7 @@ export const Cabinet = (p: CabinetProps) => {
               [3, Y.zeroBus, Y.earth],
             ] as const
           ).map(([n, a, b], i) => (
-            <g key={n} transform={`translate(${w - 100 + i * 40} 0)`}>
+            <g key={n} transform={`translate(${w - 116 + i * 38} 0)`}>
               <path d={`M0 ${a}V${b}M-8 ${a}h16M-8 ${b}h16`} class="heavy" />
               <circle cy={n === 3 ? Y.zeroBus - 18 : Y.plus + 6} r={15} class="full" />
               <text y={(n === 3 ? Y.zeroBus - 18 : Y.plus + 6) + 6} text-anchor="middle" class="onfull bold">

@@ -90,9 +90,11 @@ export const Tree = (p: TreeProps) => {
     labels.take({ x: stretch.x1 - 2, y: stretch.y - 15, width: stretch.x2 - stretch.x1 + 4, height: 30 })
     labels.take({ x: stretch.x - 8, y: stretch.y - 26, width: 14, height: 12 })
     if (p.mark?.along) {
-      const label = labels.place(metres(along?.best ?? 0), [
-        { x: stretch.x, y: stretch.y + 32 },
-        { x: stretch.x, y: stretch.y - 20 },
+      const middle = Math.min(Math.max(stretch.x, 44), w - 44)
+      // From where to where, as the title says it: a single figure would read as the stretch's length.
+      const label = labels.place(`${first().figures.round(along.low, 1)}–${metres(along.high)}`, [
+        { x: middle, y: stretch.y + 32 },
+        { x: middle, y: stretch.y - 20 },
       ])
       shown.push(label && { ...label, violet: true })
     }

@@ -132,6 +132,8 @@ test('nobody goes to look along a cable that is fed: what feeds it goes off firs
   const going = next(start, [look(), lamp])
   expect(going.request).toMatchObject({ step: supply('off'), why: { key: 'off-to-look' } })
   expect(going.ahead).toEqual([supply('off'), look(), lamp])
+  // The place is gone to for its own reason afterwards.
+  expect(going.why).toMatchObject({ key: 'goal' })
   const stop: Step = { kind: 'act', act: { act: 'inject', branch: 'B1', to: 'off' } }
   expect(next(fed, [look()]).request).toMatchObject({ step: stop, why: { key: 'off-to-look' } })
   expect(next({ ...start, refusals: new Map([[keyOf(supply('off')), 1]]) }, [look()]).request).toMatchObject({ step: look() })

@@ -135,7 +135,9 @@ export const decide = (h: Hunt): Hunt => {
   const step = way === 'mend' ? undefined : way?.steps[0]
   if (way === undefined || way === 'mend' || step === undefined) return leave({ ...h, leaving: 'handed-over', ahead: [] })
   const off = offToLook(h, step)
-  if (off !== undefined && refusedTimes(h, off) === 0) return ask({ ...h, ahead: [off, ...way.steps] }, off, becauseOf('off-to-look'))
+  // The way goes on for its own reason once that is off.
+  if (off !== undefined && refusedTimes(h, off) === 0)
+    return { ...ask({ ...h, ahead: [off, ...way.steps] }, off, becauseOf('off-to-look')), why: way.why }
   const next: Hunt = { ...h, ahead: way.steps, why: way.why }
   const g = guarded(next)
   const caution = cautionFor(g, step)

@@ -4,7 +4,7 @@ import { OVERLOADED, SHARES, type Shares } from './fault.ts'
 import { heldDown } from './held.ts'
 import type { Kit } from './machine.ts'
 import { census, IN_LOAD, isOverload, type Places, placesOf } from './place.ts'
-import type { Plant } from './plant.ts'
+import type { Plant, PlantBranch } from './plant.ts'
 import { type FromLog, type Known, leaningOf } from './prior.ts'
 import { standOf } from './reading.ts'
 import type { Symptom } from './step.ts'
@@ -211,6 +211,14 @@ export const shares = (belief: Belief): Shared => {
   const known = derivedOf(belief)
   known.shares ??= share(belief)
   return known.shares
+}
+
+/** Chance of a short circuit that live conductors may feed from which on it counts as suspected (a bar of the project's own). */
+const SUSPECTED = 0.2
+/** Is a short circuit suspected in one of these branches? What comes and goes may be back at any moment, whatever the readings said. */
+export const shortSuspected = (belief: Belief, branches: readonly PlantBranch[], { short, tripped } = shares(belief)): boolean => {
+  const held = branches.reduce((sum, { index }) => sum + (short[index] as number) - (tripped[index] as number), 0)
+  return belief.symptom === 'comes-and-goes' || held > SUSPECTED
 }
 
 /** Per branch, how likely the fault is there, whatever it is. */

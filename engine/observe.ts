@@ -142,9 +142,11 @@ const UNSTEADY: Readonly<Record<NonNullable<Supply['limit']>['mode'], number>> =
 }
 const UNSTEADY_UP = 0.05
 /** Log of that chance, or of its opposite for a reading that stands still. */
-const settling = (plant: Plant, unsteady: boolean): { readonly held: number; readonly up: number } => {
+const settling = (plant: Plant, unsteady: boolean): { readonly held: number; readonly up: number; readonly other: number } => {
   const of = (p: number) => Math.log(unsteady ? p : 1 - p)
-  return { held: of(UNSTEADY[plant.machine.supply.limit?.mode ?? 'unknown']), up: of(UNSTEADY_UP) }
+  const down = UNSTEADY[plant.machine.supply.limit?.mode ?? 'unknown']
+  // What fits no fault here may do either.
+  return { held: of(down), up: of(UNSTEADY_UP), other: of((down + UNSTEADY_UP) / 2) }
 }
 /** Chance that a device behind which a short circuit comes and goes has opened by itself when nothing is wrong now (common practice, no source). */
 const OPENED = 0.1
@@ -154,7 +156,7 @@ const readDrop = (belief: Belief, pair: Pair, v: number, p: Positions, unsteady:
   const { plant } = belief
   const { setVoltage, ratedVoltage } = plant.machine.supply
   // A supply that pulses lets no display settle while it is held down: a steady one says that it no longer is.
-  const { held, up } = settling(plant, unsteady)
+  const { held, up, other } = settling(plant, unsteady)
   const back = (open?: PlantBranch): number => up + mixed(openDensity(pair, open, v, setVoltage ?? ratedVoltage ?? 24), v)
   const of = (b: number): PlantBranch => plant.branches[b] as PlantBranch
   const nothing = up + mixed(normal(v, 0, 1e-6), v)
@@ -168,7 +170,7 @@ const readDrop = (belief: Belief, pair: Pair, v: number, p: Positions, unsteady:
     deviceOpen: b => back(of(b)),
     supplyDead: nothing,
     noMains: nothing,
-    other: Math.log(1 / 30),
+    other: other + Math.log(1 / 30),
     away: b => either(OPENED, back(of(b)), back()),
     suspicion: x => (isTraced(x) ? back() : x.branch === undefined || x.fault === 'backfeed' ? any : (all[x.branch] as number)),
   })
@@ -181,7 +183,7 @@ const readLive = (belief: Belief, e: Evidence & { of: 'read' }): Belief => {
   const p = e.positions
   const pair = pairOf(belief.plant, read)
   if (pair !== undefined) return readDrop(belief, pair, v, p, e.unsteady)
-  const { held, up } = settling(belief.plant, e.unsteady)
+  const { held, up, other } = settling(belief.plant, e.unsteady)
   const nothing = up + mixed(normal(v, 0, 0.25), v)
   const heldDown = held + mixed(v < 20 && v > -1 ? 1 / 21 : 0.001, v)
   const expected = (x?: Suspicion): number => {
@@ -202,7 +204,7 @@ const readLive = (belief: Belief, e: Evidence & { of: 'read' }): Belief => {
     deviceOpen: openAt,
     supplyDead: nothing,
     noMains: nothing,
-    other: Math.log(1 / 30),
+    other: other + Math.log(1 / 30),
     away: b => (b === here ? either(OPENED, nothing, carries) : carries),
     ...(ampere === undefined ? {} : { flicker: b => (down(b) ? 0 : openAt(b)) }),
     suspicion: x => {

@@ -1,5 +1,5 @@
 // Where a conductor is open or badly joined: of the voltages and ohms along a branch, the one after which looking costs least.
-import type { Belief, Shared } from './belief.ts'
+import { type Belief, type Shared, shortSuspected } from './belief.ts'
 import { COST, costOf, outside } from './cost.ts'
 import { positionsAfter } from './narrow.ts'
 import { byExpected, type Item, type Plan, possible, type Situation, searchCost } from './plan.ts'
@@ -15,9 +15,6 @@ const BRANCHES = 3
 const KEPT = 60
 /** Seconds that a vain walk counts for beyond its steps (common practice, no source). */
 const VAIN = 120
-
-/** Chance of a short circuit that live conductors may feed (a bar of the project's own). */
-const RISKY = 0.2
 
 interface Held {
   readonly s: Suspicion
@@ -82,13 +79,15 @@ export const tracing = (belief: Belief, shared: Shared, s: Situation): { plans: 
     const at = positionsAfter(s.positions, way)
     const sound = expectedOf(belief, at, read, undefined)
     const what = list.map(({ s: x }) => (x.branch === b.index || x.branch === undefined ? expectedOf(belief, at, read, x) : sound))
+    // A reading that is wrong may show anything: as much for every hypothesis, however sure it is of what it shows.
+    const anything = 1e-3 / Math.max(...what.map(({ sd }) => sd))
     let then = 0
     list.forEach((_, truth) => {
       const shown = (what[truth] as Expected).mean
       const joint = weights.map((w, i) => {
         const { mean, sd } = what[i] as Expected
         const z = (shown - mean) / sd
-        return (w * (0.98 * Math.exp(-0.5 * z * z) + 1e-3)) / sd
+        return w * ((0.98 * Math.exp(-0.5 * z * z)) / sd + anything)
       })
       const sum = joint.reduce((a, x) => a + x, 0)
       then +=
@@ -103,9 +102,8 @@ export const tracing = (belief: Belief, shared: Shared, s: Situation): { plans: 
     const p = Math.round((100 * (byBranch[b.index]?.p ?? 0)) / total)
     plans.push({ steps, expected: cost + then, why: { key, facts: { branch: b.id, p, before: Math.round(now), after: Math.round(then) } } })
   }
-  // Where a short circuit may well be there too, or come back at any moment, nobody walks out on the machine while it is fed.
-  const risky =
-    belief.symptom === 'comes-and-goes' || shared.short.reduce((sum, x, b) => sum + x - (shared.tripped[b] as number), 0) > RISKY
+  // Where a short circuit may well be there too, nobody walks out on the machine while it is fed.
+  const risky = shortSuspected(belief, plant.branches, shared)
   const live = s.found !== undefined ? toLive(s, s.found) : s.positions.supply === 'on' ? [] : undefined
   for (const { b } of byBranch.sort((x, y) => y.p - x.p).slice(0, BRANCHES)) {
     const places = b.wiring.unknown ? [b.id] : [b.id, ...b.wiring.runs.map(({ far }) => `${b.id}/${far}`)]

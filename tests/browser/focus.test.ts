@@ -57,11 +57,7 @@ test.each([false, true])(
     }
     await page.getByText('Works without a network.').waitFor()
     await look(5)
-    await thumb.tap('Demo machine')
-    await thumb.tap('Everything is dead')
-    await page.getByText('No', { exact: true }).tap()
-    await thumb.tap('Start the session')
-    await page.getByRole('heading', { name: later.cautions['before-work'].title }).waitFor()
+    await thumb.startDemo()
     await look(5)
     await thumb.tickAll()
     await thumb.tap(later.cautions['before-work'].done)

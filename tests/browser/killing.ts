@@ -1,6 +1,5 @@
 // The browser killed again and again in the middle of a session: what was called saved is there, at the same step, with what was half typed.
 import type { Page } from 'playwright-core'
-import { later } from '../../content/en/later.ts'
 import type { Kit } from '../../engine/machine.ts'
 import type { Answer } from '../../engine/step.ts'
 import type { Session, SessionEvent } from '../../web/flow/request.ts'
@@ -60,12 +59,7 @@ const answersOf = (events: readonly SessionEvent[]): { n: number; answer: Answer
   events.flatMap(e => (e.type === 'answered' ? [{ n: e.n, answer: e.answer }] : []))
 
 const startSession = async (page: Page): Promise<Session> => {
-  const thumb = new Thumb(page)
-  await thumb.tap('Demo machine')
-  await thumb.tap('Everything is dead')
-  await page.getByText('No', { exact: true }).tap()
-  await thumb.tap('Start the session')
-  await page.getByRole('heading', { name: later.cautions['before-work'].title }).waitFor()
+  await new Thumb(page).startDemo()
   // From the disk: what the log knows of the machine by then stands in the session's start.
   return replay(await onDisk(page))
 }

@@ -58,11 +58,7 @@ test('exported is only what was seen to leave: by the share sheet, or because th
 test('a log that leaves from the past sessions counts as exported too, once the user says that it is there', async () => {
   const { page, broken } = await openApp({ width: 360, height: 640, dark: false })
   const thumb = new Thumb(page)
-  await thumb.tap('Demo machine')
-  await thumb.tap('Everything is dead')
-  await page.getByText('No', { exact: true }).tap()
-  await thumb.tap('Start the session')
-  await page.getByRole('heading', { name: later.cautions['before-work'].title }).waitFor()
+  await thumb.startDemo()
   await page.reload()
   await thumb.tap('Past sessions')
   await page.locator('.sessions button').tap()

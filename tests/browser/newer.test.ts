@@ -30,11 +30,7 @@ test('a newer version is offered on the start screen alone, not while a session 
   await page.getByRole('button', { name: 'Demo machine' }).waitFor()
   expect(await offer.count()).toBe(0)
 
-  await thumb.tap('Demo machine')
-  await thumb.tap('Everything is dead')
-  await page.getByText('No', { exact: true }).tap()
-  await thumb.tap('Start the session')
-  await page.getByRole('heading', { name: 'Check these before work' }).waitFor()
+  await thumb.startDemo()
   await appendFile(join(folder, 'sw.js'), '\n// the next version\n')
   await page.reload()
   await page.getByRole('button', { name: /^Go on/ }).waitFor()

@@ -11,11 +11,7 @@ const LOOK = { width: 360, height: 640, dark: false }
 /** A session at the demo machine, up to what follows a blinking lamp. */
 const blinking = async (page: Page): Promise<Thumb> => {
   const thumb = new Thumb(page)
-  await thumb.tap('Demo machine')
-  await thumb.tap('Everything is dead')
-  await page.getByText('No', { exact: true }).tap()
-  await thumb.tap('Start the session')
-  await page.getByRole('heading', { name: cautions['before-work'].title }).waitFor()
+  await thumb.startDemo()
   await thumb.tickAll()
   await thumb.tap(cautions['before-work'].done)
   await thumb.tap('Blinking')

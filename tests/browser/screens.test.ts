@@ -10,11 +10,7 @@ const { cautions } = later
 /** A session at the demo machine, up to the act that follows a blinking lamp. */
 const lampBlinks = async (page: Page): Promise<Thumb> => {
   const thumb = new Thumb(page)
-  await thumb.tap('Demo machine')
-  await thumb.tap('Everything is dead')
-  await page.getByText('No', { exact: true }).tap()
-  await thumb.tap('Start the session')
-  await page.getByRole('heading', { name: 'Check these before work' }).waitFor()
+  await thumb.startDemo()
   await thumb.tickAll()
   await thumb.tap(cautions['before-work']?.done ?? '')
   await thumb.tap('Blinking')

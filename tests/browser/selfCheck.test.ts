@@ -45,11 +45,7 @@ test.each([
   async ({ waitedFor }) => {
     const { page } = await openApp(LOOK)
     const thumb = new Thumb(page)
-    await thumb.tap('Demo machine')
-    await thumb.tap('Everything is dead')
-    await page.getByText('No', { exact: true }).first().tap()
-    await thumb.tap('Start the session')
-    await page.getByRole('heading', { name: 'Check these before work' }).waitFor()
+    await thumb.startDemo()
     await page.evaluate(thrown => {
       if (!thrown) void Promise.reject(new TypeError('no such branch'))
       else

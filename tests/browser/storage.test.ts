@@ -12,11 +12,7 @@ const PHONE = { width: 360, height: 640, dark: false }
 const KIT = { qualified: false }
 
 const startSession = async (page: Page): Promise<ReturnType<typeof begin>> => {
-  const thumb = new Thumb(page)
-  await thumb.tap('Demo machine')
-  await thumb.tap('Everything is dead')
-  await page.getByText('No', { exact: true }).tap()
-  await thumb.tap('Start the session')
+  await new Thumb(page).startDemo()
   return begin({ type: 'started', machine: filler, kit: KIT, symptom: 'all-dead' })
 }
 /** Plays until a value is typed and not sent. */

@@ -92,6 +92,14 @@ export class Thumb {
     if (prefix !== '') await this.tap(new RegExp(`^${unit.replace('.', '')}`))
     if (prefix === 'M') await this.tap(new RegExp(`^${unit.replace('.', '')}`))
   }
+  /** A session at the demo machine, with a meter alone, up to the list before work. */
+  async startDemo(): Promise<void> {
+    await this.tap('Demo machine')
+    await this.tap('Everything is dead')
+    await this.page.getByText('No', { exact: true }).tap()
+    await this.tap('Start the session')
+    await this.page.getByRole('heading', { name: later.cautions['before-work'].title }).waitFor()
+  }
   async tickAll(): Promise<void> {
     for (const box of await this.page.getByRole('checkbox').all()) await box.tap()
   }

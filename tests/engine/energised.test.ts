@@ -5,15 +5,10 @@ import type { Branch, Machine, Supply } from '../../engine/machine.ts'
 import { plantOf, USUAL_FIGURES } from '../../engine/plant.ts'
 import type { Positions } from '../../engine/positions.ts'
 import { smallMachine } from '../bench/small.ts'
+import { dead } from './machines.ts'
 
-const FOUND: Positions = {
-  supply: 'off',
-  bus: 'joined',
-  bond: 'joined',
-  devices: { B1: 'closed', B2: 'closed' },
-  unplugged: [],
-  openedRuns: [],
-}
+/** As found, but for the supply. */
+const FOUND = dead(smallMachine, [])
 const plantFor = (machine: Machine) => plantOf(machine, { ...USUAL_FIGURES, scale: () => 1 })
 const withSupply = (supply: Supply, branches: readonly Branch[] = smallMachine.branches): Machine => ({ ...smallMachine, supply, branches })
 const ohms = (red: string, black: string, more: Partial<Positions> = {}, machine = smallMachine, detail?: number): number => {

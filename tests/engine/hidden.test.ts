@@ -10,6 +10,7 @@ import type { Positions } from '../../engine/positions.ts'
 import type { Finding, Read, Symptom } from '../../engine/step.ts'
 import { holdsDown } from '../../engine/suspicion.ts'
 import { dead, found, rowOfBranches } from './machines.ts'
+import { situationOf } from './shared.ts'
 
 const machine = rowOfBranches(6)
 const plant = plantOf(machine)
@@ -29,15 +30,7 @@ const clean = machine.branches.map(({ id }) => ohm(id, 62))
 const flicker = (b: Belief): number => shares(b).flicker.reduce((sum, x) => sum + x, 0)
 const suspected = (b: Belief, is: (f: Belief['suspicions'][number]) => boolean): number =>
   b.suspicions.reduce((sum, x, i) => sum + (is(x) ? (shares(b).suspected[i] ?? 0) : 0), 0)
-const situation = (positions: Positions, more: Partial<Situation> = {}): Situation => ({
-  positions,
-  power: positions.supply === 'on' ? 'live' : 'provedDead',
-  zeroed: true,
-  found: found(machine),
-  setAside: new Set(),
-  taken: new Set(),
-  ...more,
-})
+const situation = (positions: Positions, more: Partial<Situation> = {}): Situation => situationOf(machine, positions, more)
 
 test('clean ohms everywhere leave a short circuit that comes and goes, never a steady one', () => {
   const after = having(start('comes-and-goes'), ...clean)

@@ -57,3 +57,15 @@ export const placedIn = (branch: string, list: readonly Place[], machine: Machin
     branches: before.branches.map((own, b) => ({ ...(plant.branches[b]?.id === branch ? here(own) : away(own)), deviceOpen: FAR })),
   }
 }
+
+/** One place alone, well within its run so that a step to either side stays there; no belief about it. */
+export const onePlace = (kind: number, item: number, at: number, ohm: number): Places => ({
+  count: 1,
+  kind: Uint8Array.of(kind),
+  item: Int32Array.of(item),
+  at: Float64Array.of(at),
+  atSd: Float64Array.of(0.4),
+  ohm: Float64Array.of(ohm),
+  ohmSd: Float64Array.of(0.01),
+  prior: Float64Array.of(1),
+})

@@ -7,27 +7,12 @@ import type { Positions } from '../../engine/positions.ts'
 import { CURRENT, FIRST_RUN, injectorOf, predictedFor, standOf, TEMPERATURE } from '../../engine/reading.ts'
 import type { Read } from '../../engine/step.ts'
 import { smallMachine } from '../bench/small.ts'
+import { dead } from './machines.ts'
+import { onePlace } from './placed.ts'
 
 const KIT: Kit = { injector: { ampere: 1, volts: 24 } }
-const OPEN: Positions = {
-  supply: 'off',
-  bus: 'joined',
-  bond: 'joined',
-  devices: { B1: 'open', B2: 'open' },
-  unplugged: [],
-  openedRuns: [],
-}
+const OPEN = dead(smallMachine)
 const FED: Positions = { ...OPEN, injector: { branch: 'B1', into: 'zero' } }
-const place = (kind: number, item: number, at: number, ohm: number): Places => ({
-  count: 1,
-  kind: Uint8Array.of(kind),
-  item: Int32Array.of(item),
-  at: Float64Array.of(at),
-  atSd: Float64Array.of(0.4),
-  ohm: Float64Array.of(ohm),
-  ohmSd: Float64Array.of(0.01),
-  prior: Float64Array.of(1),
-})
 const OHM: Read = { kind: 'read', meter: 'ohm', red: 'B1.plus', black: 'B1.zero' }
 const VOLT: Read = { kind: 'read', meter: 'volt', red: 'B1.plus', black: 'B1.zero' }
 const AMP: Read = { kind: 'read', meter: 'amp', branch: 'B1' }
@@ -41,7 +26,7 @@ interface How {
 const row = (read: Read, positions: Positions, how: How = {}) => {
   const plant = plantOf(how.machine ?? smallMachine, { ...USUAL_FIGURES, scale: () => 1 })
   const stand = standOf(plant, branchOf(plant, 'B1'), positions, how.kit ?? KIT)
-  const places = how.places ?? place(TO_ZERO, 0, 4, 0.1)
+  const places = how.places ?? onePlace(TO_ZERO, 0, 4, 0.1)
   return predictedFor(stand, places, { read, positions, zeroed: true }, [0], 0, how.unsteady)
 }
 const first = (numbers: ArrayLike<number>): number => numbers[0] ?? Number.NaN
@@ -80,7 +65,7 @@ test('a conductor 0 to 8 % under the maximum, one that nobody has named, and wir
 })
 
 test('the fault past an opened run is not seen, by ohms or by an injected current; ahead of it, it is', () => {
-  const past = { places: place(TO_ZERO, 2, 2, 0.1) }
+  const past = { places: onePlace(TO_ZERO, 2, 2, 0.1) }
   for (const [read, positions] of [
     [OHM, OPEN],
     [VOLT, FED],
@@ -94,7 +79,7 @@ test('the fault past an opened run is not seen, by ohms or by an injected curren
 test('a shorted load is seen while plugged, and not once it is unplugged', () => {
   const load = (id: string) => {
     const found = branchOf(plantOf(smallMachine), 'B1').loads.findIndex(l => l.load.id === id)
-    return { places: place(IN_LOAD, found, 0, 0.1) }
+    return { places: onePlace(IN_LOAD, found, 0, 0.1) }
   }
   for (const id of ['K1', 'K2']) {
     expect(seen(OHM, OPEN, load(id))).toBe(true)
@@ -116,7 +101,7 @@ test('a shorted load conducts what its short circuit does, no longer what it did
   const branches = smallMachine.branches.map(b => ({ ...b, loads: (b.loads ?? []).map(l => (l.id === 'K1' ? { ...l, watts: 576 } : l)) }))
   const machine = { ...smallMachine, branches }
   const which = branchOf(plantOf(machine), 'B1').loads.findIndex(l => l.load.id === 'K1')
-  const shown = first(row(OHM, OPEN, { machine, places: place(IN_LOAD, which, 0, 1) }).mean)
+  const shown = first(row(OHM, OPEN, { machine, places: onePlace(IN_LOAD, which, 0, 1) }).mean)
   // 10 m of 39 mΩ/m, 4 m of 78 mΩ/m, four joints, and 1 Ω beside K2's 120 Ω further on.
   const load = 1 + 4 * 0.078 + 0.001
   const other = 120 + 6 * 0.078 + 0.001
@@ -143,7 +128,7 @@ test('what is fresh in ohms and volts: the last count, and loads beside the faul
   const count = (step: number) => (step ** 2 + (step / 2) ** 2) / 3
   expect(first(ohm.fresh)).toBeCloseTo(count(0.1) + (0.002 * r) ** 2 + (r * r * loads) ** 2, 9)
   // A fault cut off: 120 Ω of the one coil left, known to a tenth, 12 Ω. Nothing else in the reading is as far off.
-  const alone = row(OHM, { ...OPEN, openedRuns: ['B1/W2'] }, { places: place(TO_ZERO, 1, 2, 0.1) })
+  const alone = row(OHM, { ...OPEN, openedRuns: ['B1/W2'] }, { places: onePlace(TO_ZERO, 1, 2, 0.1) })
   expect(Math.sqrt(first(alone.fresh))).toBeGreaterThan(11.5)
   expect(Math.sqrt(first(alone.fresh))).toBeLessThan(12.5)
   const volt = row(VOLT, FED)

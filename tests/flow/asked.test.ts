@@ -65,10 +65,30 @@ test('where another version asked for something else, the answer goes to the bra
   expect(low.entries.map(stepOf).at(-1)).toMatchObject({ red: 'B1.plus' })
 })
 
-test('the same number without the question would have been taken for an answer to what this version asks', () => {
+test('an answer without its question is one to what this version asks', () => {
   const { request } = dead
-  const { asked: _, ...bare } = { type: 'answered' as const, n: request.n, answer: { done: true } as const, asked: undefined }
-  expect(advance(dead, bare).entries.at(-1)?.request).toEqual(request)
+  const bare = advance(dead, { type: 'answered', n: request.n, answer: { done: true } })
+  expect(bare.entries.at(-1)?.request).toEqual(request)
+})
+
+test('a question about what is there is not refused, whichever point it is', () => {
+  for (const red of ['supply.plus', 'bus.plus', 'B1.plus', 'B1/J1.plus', 'B1/W1.plus', 'earth'])
+    expect(() => told(dead, { kind: 'read', meter: 'volt', red, black: 'bus.zero' }, { value: 0 })).not.toThrow()
+})
+test.each([
+  { kind: 'read', meter: 'ohm', red: 'B9.plus', black: 'B9.zero' },
+  { kind: 'read', meter: 'volt', red: 'B1/J9.plus', black: 'B1/J9.zero' },
+  { kind: 'read', meter: 'volt', red: 'bus.plus', black: 'bus/J1.zero' },
+  { kind: 'read', meter: 'amp', branch: 'B9' },
+  { kind: 'look', look: 'device', branch: 'B9' },
+  { kind: 'act', act: { act: 'device', branch: 'B9', to: 'open' } },
+  { kind: 'act', act: { act: 'run', branch: 'B1', run: 'W9', to: 'opened' } },
+  { kind: 'act', act: { act: 'load', branch: 'B1', load: 'K9', to: 'unplugged' } },
+  { kind: 'finding', finding: { fault: 'short', branch: 'B9', probability: 1 } },
+  { kind: 'mend', finding: { fault: 'short', branch: 'B1', run: 'W9', probability: 1 } },
+  { kind: 'confirm', caution: 'voltage-may-return', acts: [{ kind: 'act', act: { act: 'device', branch: 'B9', to: 'closed' } }] },
+] as const)('a question about what the machine has not is refused: $kind', asked => {
+  expect(() => told(dead, asked as Asked, { done: true })).toThrow(/^no (branch|run|load|such point)/)
 })
 
 test('a confirmation and a mend of another version count as what they were', () => {

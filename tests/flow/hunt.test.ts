@@ -46,7 +46,7 @@ test('at the start everything is on, nothing is proved, done or known', () => {
   expect(live).toMatchObject({
     machine: known,
     kit: INJECTOR,
-    symptom: 'all-dead',
+    belief: { symptom: 'all-dead' },
     known: {},
     positions: { supply: 'on', devices: { B1: 'closed', B2: 'closed' } },
     provedDead: false,
@@ -88,7 +88,7 @@ test('a short circuit is suspected by what pulses, by belief behind closed devic
   expect(suspected({ ...live, repair: repair({ doubted: true }) })).toBe(true)
   expect(suspected({ ...live, repair: repair({ mended: false }) })).toBe(true)
   // What comes and goes may be back, whatever stands open; not once it is mended.
-  const goes: Hunt = { ...open, symptom: 'comes-and-goes' }
+  const goes: Hunt = { ...open, belief: startOf(known, INJECTOR, 'comes-and-goes').belief }
   expect([goes, { ...goes, repair: repair({ mended: false }) }, { ...goes, repair: repair() }].map(suspected)).toEqual([true, true, false])
   // Where a device has opened by itself, it holds the short circuit off already.
   expect(suspected(startOf(known, INJECTOR, 'trips-again'))).toBe(false)

@@ -16,7 +16,7 @@ const answer: fc.Arbitrary<Answer> = fc.oneof(
 )
 const fault = fc.constantFrom<FaultKind>('short-to-zero', 'poor-joint', 'no-mains')
 const interval = fc.record({ best: value, low: value, high: value })
-const seq = fc.integer({ min: 1, max: 50_000 })
+const seq = fc.integer({ min: 1, max: 25_000 })
 const share = fc.double({ min: 0, max: 1, noNaN: true }).map(x => x + 0)
 const found = fc.record({ fault, branch: text, run: text, load: text, alongRun: interval }, { requiredKeys: ['fault'] })
 const finding: fc.Arbitrary<Finding> = fc.record(

@@ -70,7 +70,7 @@ export const notOpened = (h: Hunt, branch: string): Hunt => {
   return {
     ...h,
     positions,
-    belief: evidence.reduce(observe, atStart(h.plant, h.kit, h.symptom, h.known)),
+    belief: evidence.reduce(observe, atStart(h.plant, h.kit, h.belief.symptom, h.known)),
     readings: evidence.filter((e): e is ReadEvidence => e.of === 'read' && e.read.meter === 'ohm' && !inBranch(keyOf(e.read))),
     taken: new Set([...h.taken].filter(key => !inBranch(key))),
     ahead: [],

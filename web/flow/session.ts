@@ -28,7 +28,7 @@ const standing = (events: readonly SessionEvent[], snapshot: Snapshot, before?: 
     events,
     machine: h.machine,
     kit: h.kit,
-    symptom: h.symptom,
+    symptom: h.belief.symptom,
     known: h.known,
     fromLog: h.belief.fromLog,
     stage: snapshot.status === 'done' || snapshot.matches({ work: 'ended' }) ? 'ended' : h.stage,

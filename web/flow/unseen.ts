@@ -47,15 +47,14 @@ const excludedBy = ({ plant, kit }: Hunt, entry: Entry, evidence: Evidence): Rea
 
 /** Branches whose device may have opened by itself, for all that was read and seen, once everything was switched on in the end. */
 export const unseen = (h: Hunt): readonly string[] => {
-  if (OTHERS_RUN.includes(h.symptom)) return []
+  if (OTHERS_RUN.includes(h.belief.symptom)) return []
   const branches = h.machine.branches.map(({ id }) => id)
   let positions: Positions = asFound(branches)
-  let [energised, zeroed] = [0, false]
+  let zeroed = false
   /** Devices that stand as they were put or seen in a dead circuit since it was last live; and branches without a short circuit. */
   const known = new Set<string>()
   const sound = new Set<string>()
   const wentLive = (): void => {
-    energised += 1
     for (const b of known) if (!sound.has(b)) known.delete(b)
   }
   for (const entry of h.entries) {
@@ -82,8 +81,6 @@ export const unseen = (h: Hunt): readonly string[] => {
       for (const b of without) if (seen(b)) sound.add(b)
     }
   }
-  // What was switched on and then taken back in the log may have opened a device all the same.
-  if (energised < h.energised) wentLive()
   const mended = h.repair?.finding.branch
   const may = (b: string): boolean => b !== mended && !(sound.has(b) && known.has(b)) && mayOpen(h.machine, b)
   return branches.filter(b => h.positions.devices[b] === 'closed' && may(b))

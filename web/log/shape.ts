@@ -9,7 +9,8 @@ import type { Asked, Believed, CautionId, FaultRecord, Found, PhotoNote, Session
 import type { Started, StoredEvent } from './log.ts'
 import { MOST_PHOTO_BYTES, MOST_PHOTOS } from './photo.ts'
 
-export const MOST_EVENTS = 50_000
+/** In one file together: so many are read and compared with their seal in less than half a second. A hunt has some fifty. */
+export const MOST_EVENTS = 25_000
 const MOST_TEXT = 10_000
 
 export const text: Reader<string> = (found, field) =>

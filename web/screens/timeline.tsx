@@ -4,7 +4,7 @@ import { replay } from '../flow/session.ts'
 import { closedForm } from '../log/closing.ts'
 import { exportCsv, exportJson } from '../log/export.ts'
 import type { Log, SessionSummary, StoredEvent } from '../log/log.ts'
-import { standing } from '../log/standing.ts'
+import { answersIn } from '../log/standing.ts'
 import { first, problemWords, words, wrongWord } from '../words.ts'
 import { Closing } from './closing.tsx'
 import { useLeaving } from './leaving.tsx'
@@ -42,7 +42,7 @@ export const Timeline = ({ log, summary, back, resume }: TimelineProps) => {
     )
   const { session, events } = loaded
   // One answer that was not taken back for each of the session's entries, in order.
-  const answers = standing(events).filter(({ event }) => event.type === 'answered')
+  const answers = answersIn(events)
   const closed = closedForm(events)
   const fail = (reason: unknown) => setStatus(problemWords(reason))
   if (closing)

@@ -1,7 +1,7 @@
 // The direct-current circuit of the machine in the state that the acts have put it in, with one fault in it.
 import type { Fault } from './fault.ts'
 import { gather, type Ladder, ladder, type Port, solve, through } from './ladder.ts'
-import { CABINET, type Plant, type PlantBranch } from './plant.ts'
+import { CABINET, isBonded, type Plant, type PlantBranch } from './plant.ts'
 import type { Positions } from './positions.ts'
 import type { Point } from './step.ts'
 
@@ -46,7 +46,7 @@ const hangBranch = (l: Ladder, b: PlantBranch, base: number, p: Positions): void
 
 const rootShunts = (l: Ladder, plant: Plant, p: Positions): void => {
   l.plusEarth[BUS] = l.zeroEarth[BUS] = 1 / CABINET.insulation
-  if ((plant.machine.supply.zeroVoltBonded ?? true) && p.bond === 'joined') l.zeroEarth[BUS] = 1 / CABINET.bond
+  if (isBonded(plant) && p.bond === 'joined') l.zeroEarth[BUS] = 1 / CABINET.bond
   l.parent[SUPPLY] = BUS
   l.plusOhm[SUPPLY] = p.bus === 'joined' ? CABINET.supplyLead : CABINET.open
   l.zeroOhm[SUPPLY] = CABINET.supplyLead

@@ -17,6 +17,9 @@ export const MOVING = 6
 /** Of 17 short circuits on a dead supply: 11 conductor to 0 V, 3 conductor to earth, 3 inside a load (common practice, no source). */
 export const SHORTS = { toZero: 11 / 17, toEarth: 3 / 17, load: 3 / 17 } as const
 
+/** Chance that a 0 V that is said to float is earthed after all, by a cable's screen for one (common practice, no source). */
+export const EARTHED_AFTER_ALL = 0.1
+
 /** The fault's own resistance in Ω, evenly spread in its logarithm (common practice, no source). */
 export const CONDUCTOR_SHORT_OHM = { low: 0.005, high: 0.3 } as const
 export const LOAD_SHORT_OHM = { low: 0.02, high: 0.5 } as const

@@ -1,6 +1,6 @@
 // What a machine's own log of confirmed findings does to the starting prior: a Dirichlet prior and counts.
 import { MOVING, SHORTS } from './fault.ts'
-import { census } from './place.ts'
+import { census, conductorShares } from './place.ts'
 import type { Plant } from './plant.ts'
 import type { FaultKind, Finding } from './step.ts'
 import type { Suspicion } from './suspicion.ts'
@@ -66,15 +66,13 @@ export const groupOf = (fault: FaultKind): string => (SHORT.includes(fault) ? 's
  */
 export const shortCells = (plant: Plant): Cell[] => {
   const all = census(plant)
-  const bonded = plant.machine.supply.zeroVoltBonded ?? true
-  const toEarth = bonded ? SHORTS.toEarth : 0
+  const { toZero, toEarth } = conductorShares(plant)
   return plant.branches.flatMap((b, branch) => [
     ...b.wiring.runs.flatMap(({ run }, index): Cell[] => {
       const moving = run.moving ?? false
       const share = (run.length * (moving ? MOVING : 1)) / all.metres
       const conductor = (kind: FaultKind, of: number): Cell => ({ branch, kind, run: index, moving, prior: share * of })
-      const toZero = conductor('short-to-zero', SHORTS.toZero + SHORTS.toEarth - toEarth)
-      return bonded ? [toZero, conductor('short-to-earth', toEarth)] : [toZero]
+      return [conductor('short-to-zero', toZero), conductor('short-to-earth', toEarth)]
     }),
     ...b.loads.map((_, load): Cell => ({ branch, kind: 'load-short', load, moving: false, prior: SHORTS.load / all.loads })),
   ])

@@ -1,6 +1,6 @@
 // Where in a branch a short circuit can be: its runs cut into cells, its loads, each with bins of the fault's resistance.
-import { CONDUCTOR_SHORT_OHM, LOAD_SHORT_OHM, MOVING, OVERLOAD_FROM, OVERLOAD_OHM, ohmBins, SHORTS } from './fault.ts'
-import type { Plant, PlantBranch } from './plant.ts'
+import { CONDUCTOR_SHORT_OHM, EARTHED_AFTER_ALL, LOAD_SHORT_OHM, MOVING, OVERLOAD_FROM, OVERLOAD_OHM, ohmBins, SHORTS } from './fault.ts'
+import { isBonded, type Plant, type PlantBranch } from './plant.ts'
 
 export const TO_ZERO = 0
 export const TO_EARTH = 1
@@ -45,20 +45,24 @@ export const census = (plant: Plant): Census => ({
 
 const OVERLOAD_BINS = 4
 
+/** Shares of the short circuits that are in conductors. A single one to earth draws nothing from a supply that really floats. */
+export const conductorShares = (plant: Plant): { readonly toZero: number; readonly toEarth: number } => {
+  const toEarth = SHORTS.toEarth * (isBonded(plant) ? 1 : EARTHED_AFTER_ALL)
+  return { toZero: SHORTS.toZero + SHORTS.toEarth - toEarth, toEarth }
+}
+
 /**
- * All places of a branch. A single short to earth draws nothing from a floating supply, so there it is no candidate.
+ * All places of a branch.
  * `overloaded`: of 1, the share that is no short circuit but a load that draws too much: in a load too, of higher resistance.
  */
 export const placesOf = (plant: Plant, b: PlantBranch, all: Census, overloaded = 0): Places => {
   const shorted = 1 - overloaded
   const rows: number[][] = []
-  const bonded = plant.machine.supply.zeroVoltBonded ?? true
-  const kinds = bonded
-    ? [
-        { kind: TO_ZERO, share: SHORTS.toZero },
-        { kind: TO_EARTH, share: SHORTS.toEarth },
-      ]
-    : [{ kind: TO_ZERO, share: SHORTS.toZero + SHORTS.toEarth }]
+  const { toZero, toEarth } = conductorShares(plant)
+  const kinds = [
+    { kind: TO_ZERO, share: toZero },
+    { kind: TO_EARTH, share: toEarth },
+  ]
   const conductor = ohmBins(CONDUCTOR_SHORT_OHM, OHM_BINS)
   b.wiring.runs.forEach(({ run }, item) => {
     const cells = Math.min(MOST_CELLS, Math.max(2, Math.ceil(run.length / CELL)))

@@ -19,6 +19,12 @@ export interface Figures {
 /** Means of what real machines show: conductors 4 % under the maximum, 20 °C (common practice, no source). */
 export const USUAL_FIGURES: Figures = { scale: () => 0.96, temperature: celsius(20), earthOhm: 0.05, electronicOhm: 40_000 }
 
+/** From a short circuit to earth back to a 0 V that is said to float: by a screen somewhere on the machine, Ω (common practice, no source). */
+const BY_SCREEN = 0.8
+export const isBonded = ({ machine }: Plant): boolean => machine.supply.zeroVoltBonded ?? true
+/** Path from a conductor short to earth back to the 0 V bus, Ω. */
+export const earthPath = (plant: Plant): number => (isBonded(plant) ? plant.figures.earthOhm : BY_SCREEN)
+
 /** Small resistances that every cabinet has, in Ω (common practice, no source). */
 export const CABINET = {
   /** A conductor's joint at a run's near end. */

@@ -53,6 +53,8 @@ const putsOut = (plant: Plant, { branch, load }: Known): ((cell: Cell) => boolea
   const at = b.loads[index]?.load.at
   const path = new Set(at === undefined ? [] : pathTo(b.wiring, at).map(({ run }) => run.id))
   return cell => {
+    // Another supply puts nothing out of service, wherever it feeds.
+    if (cell.kind === 'backfeed') return true
     if (cell.branch !== b.index) return false
     // A short circuit anywhere in the branch opens the device, and then this load is out like the others.
     if (index < 0 || groupOf(cell.kind) === 'short') return true

@@ -1,10 +1,10 @@
 // What a meter would show for a fault at a place, and how far off it may be: by nuisance, so that readings share their errors.
-import { type Circuit, circuitOf, farEnd, feed, inject, type Probe, probeAt, voltageAt, within } from './circuit.ts'
+import { BUS, type Circuit, circuitOf, farEnd, feed, inject, type Probe, probeAt, voltageAt, within } from './circuit.ts'
 import { type Ladder, solve } from './ladder.ts'
 import type { Kit } from './machine.ts'
 import { type Meter, meterOf, split } from './meter.ts'
-import { IN_LOAD, type Places, TO_ZERO } from './place.ts'
-import type { Plant, PlantBranch } from './plant.ts'
+import { IN_LOAD, type Places, TO_EARTH, TO_ZERO } from './place.ts'
+import { CABINET, earthPath, isBonded, type Plant, type PlantBranch } from './plant.ts'
 import type { Positions } from './positions.ts'
 import { soundOf } from './sound.ts'
 import type { Read } from './step.ts'
@@ -134,8 +134,12 @@ const withPlace = (s: Stand, places: Places, i: number, use: () => void): void =
   l.plusOhm[node] = l.zeroOhm[node] = near
   l.plusOhm[node + 1] = l.zeroOhm[node + 1] = Math.max(whole - near, 1e-9)
   if (places.kind[i] === TO_ZERO) l.across[node] = 1 / ohm
-  else l.plusEarth[node] = 1 / (ohm + s.circuit.plant.figures.earthOhm)
+  else l.plusEarth[node] = 1 / (ohm + earthPath(s.circuit.plant))
+  const zeroEarth = l.zeroEarth[BUS] as number
+  // It draws only where 0 V is earthed, whatever the file says; the path between is in `earthPath`.
+  if (places.kind[i] === TO_EARTH && !isBonded(s.circuit.plant)) l.zeroEarth[BUS] = 1 / CABINET.bond
   use()
+  l.zeroEarth[BUS] = zeroEarth
   l.across[node] = l.plusEarth[node] = 0
   l.plusOhm[node] = l.zeroOhm[node] = l.plusOhm[node + 1] = l.zeroOhm[node + 1] = whole / 2
 }
@@ -179,11 +183,12 @@ const slopes = (
   out[o + TEMPERATURE] = all
   const node = faultNode(s, places, i)
   const ohm = places.ohm[i] as number
-  if (places.kind[i] === 1) {
-    const path = ohm + s.circuit.plant.figures.earthOhm
+  if (places.kind[i] === TO_EARTH) {
+    const earth = earthPath(s.circuit.plant)
+    const path = ohm + earth
     const through = ((fed.plus[node] as number) * (at.plus[node] as number)) / path ** 2
     out[o + FAULT_OHM] = through
-    out[o + EARTH] = through * s.circuit.plant.figures.earthOhm
+    out[o + EARTH] = through * earth
   } else if (!isUnplugged(s, places, i)) {
     const across = ((fed.plus[node] as number) - (fed.zero[node] as number)) * ((at.plus[node] as number) - (at.zero[node] as number))
     out[o + FAULT_OHM] = across / ohm ** 2

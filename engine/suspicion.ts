@@ -61,6 +61,9 @@ const inLoads = (plant: Plant, shares: Shares): Suspicion[] => {
   })
 }
 
+/** Of the other supplies, those on the bus itself: a second one beside the machine's own, or a buffer (common practice, no source). */
+const AT_BUS = 0.3
+
 /** Which suspicions voltages and ohms along the wiring can trace. */
 const TRACED: readonly string[] = ['open-plus', 'open-zero', 'poor-joint', 'supply-low', 'device-open']
 export const isTraced = (x: Suspicion): boolean => TRACED.includes(x.fault)
@@ -123,9 +126,12 @@ export const suspicionsOf = (plant: Plant, shares: Shares): Suspicion[] => {
     { fault: 'overload', prior: shares.all },
     { fault: 'in-rush', prior: shares.inRush },
   ]
-  const fed = plant.branches.map(
-    ({ index }): Suspicion => ({ fault: 'backfeed', branch: index, prior: shares.backfeed / plant.branches.length }),
-  )
+  const fed: Suspicion[] = [
+    ...plant.branches.map(
+      ({ index }) => ({ fault: 'backfeed', branch: index, prior: ((1 - AT_BUS) * shares.backfeed) / plant.branches.length }) as const,
+    ),
+    { fault: 'backfeed', prior: AT_BUS * shares.backfeed },
+  ]
   return [...inRuns, ...inLoads(plant, shares), ...fed, ...atSupply].filter(s => s.prior > 0)
 }
 

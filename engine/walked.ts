@@ -15,8 +15,8 @@ const BESIDE = 0.5
 /** Whoever looks at a load for one of its faults sees the others, and who adds up the loads sees what is too much at once. */
 const seesAlong = (belief: Belief, { fault, branch, load }: Finding): ((x: Suspicion) => boolean) => {
   const b = belief.plant.indexOf.get(branch ?? '')
-  if (b === undefined) return x => x.branch === undefined && (x.fault === 'overload' || x.fault === 'in-rush')
   if (fault === 'backfeed') return x => x.fault === fault && x.branch === b
+  if (b === undefined) return x => x.branch === undefined && (x.fault === 'overload' || x.fault === 'in-rush')
   return x => x.branch === b && x.load !== undefined && (load === undefined || belief.plant.branches[b]?.loads[x.load]?.load.id === load)
 }
 const passed = (belief: Belief, past: (x: Suspicion) => boolean): Belief => ({

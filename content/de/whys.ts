@@ -38,7 +38,7 @@ export const whys: Sentences['whys'] = {
   'watch-moving': f =>
     `Ein Fehler, der kommt und geht, versteckt sich in Ruhe. Bewege, was sich an Abzweig ${of(f, 'branch')} bewegt, und sieh auf die Anzeige: er hat ${of(f, 'p')} von 100.`,
   'other-supply': () =>
-    'Bei ausgeschaltetem Netzteil bleibt Spannung: ein anderes Netzteil speist einen Abzweig. Sie verschwindet, sobald dessen Schutzgerät offen ist.',
+    'Bei ausgeschaltetem Netzteil bleibt Spannung: ein anderes Netzteil speist einen Abzweig oder die Sammelschiene. Die des Abzweigs verschwindet, sobald dessen Schutzgerät offen ist.',
   'other-supply-branch': () => 'Spannung hinter einem offenen Schutzgerät kommt von einem anderen Netzteil.',
   'zero-leads': f => `Abgeglichene Messleitungen engen die Stelle von ${metres(f['before'])} auf etwa ${metres(f['after'])} ein.`,
   'go-look': f => `Diese Stelle hat ${of(f, 'p')} von 100. Nachsehen dauert etwa ${of(f, 'seconds')} s, weniger als weiter zu messen.`,

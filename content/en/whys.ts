@@ -38,7 +38,8 @@ export const whys = {
     `Ohms are right, so the fault shows under voltage only. With ${of(f, 'count')} devices closed, the supply tells on which side it lies.`,
   'watch-moving': (f: Facts) =>
     `A fault that comes and goes hides at rest. Move what moves of branch ${of(f, 'branch')} and watch the meter: it holds ${of(f, 'p')} of 100.`,
-  'other-supply': () => 'A voltage stays with the supply off: another supply feeds a branch. It goes once that branch’s device is open.',
+  'other-supply': () =>
+    'A voltage stays with the supply off: another supply feeds a branch, or the bus. It goes once that branch’s device is open; from the bus it does not.',
   'other-supply-branch': () => 'A voltage past an open device comes from another supply.',
   'zero-leads': (f: Facts) => `Zeroed leads narrow the place from ${metres(f['before'])} to about ${metres(f['after'])}.`,
   'go-look': (f: Facts) => `This place holds ${of(f, 'p')} of 100. Looking takes about ${of(f, 'seconds')} s, less than measuring on.`,

@@ -36,7 +36,7 @@ export const whys: Sentences['whys'] = {
   'watch-moving': f =>
     `Una avería que va y viene se esconde en reposo. Mueva lo que se mueve del ramal ${of(f, 'branch')} y mire el medidor: tiene ${of(f, 'p')} de 100.`,
   'other-supply': () =>
-    'Queda tensión con la fuente apagada: otra fuente alimenta un ramal. Desaparece al abrir la protección de ese ramal.',
+    'Queda tensión con la fuente apagada: otra fuente alimenta un ramal o el embarrado. La del ramal desaparece al abrir su protección.',
   'other-supply-branch': () => 'La tensión tras una protección abierta viene de otra fuente.',
   'zero-leads': f => `Con las puntas a cero, el lugar se acota de ${metres(f['before'])} a unos ${metres(f['after'])}.`,
   'go-look': f => `Este lugar tiene ${of(f, 'p')} de 100. Mirar lleva unos ${of(f, 'seconds')} s, menos que seguir midiendo.`,

@@ -38,7 +38,7 @@ export const whys: Sentences['whys'] = {
   'watch-moving': f =>
     `Un défaut qui va et vient se cache au repos. Bouger ce qui bouge du départ ${of(f, 'branch')} et regarder l’appareil : il a ${of(f, 'p')} sur 100.`,
   'other-supply': () =>
-    'Il reste une tension, alimentation coupée : une autre alimentation nourrit un départ. Elle disparaît dès que la protection de ce départ est ouverte.',
+    'Il reste une tension, alimentation coupée : une autre alimentation nourrit un départ ou le jeu de barres. Celle d’un départ disparaît dès que sa protection est ouverte.',
   'other-supply-branch': () => 'Une tension après une protection ouverte vient d’une autre alimentation.',
   'zero-leads': f => `Des cordons mis à zéro resserrent le lieu de ${metres(f['before'])} à environ ${metres(f['after'])}.`,
   'go-look': f => `Ce lieu a ${of(f, 'p')} sur 100. Regarder prend environ ${of(f, 'seconds')} s, moins que mesurer encore.`,

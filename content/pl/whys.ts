@@ -36,7 +36,7 @@ export const whys: Sentences['whys'] = {
   'watch-moving': f =>
     `Usterka, która pojawia się i znika, w spoczynku się ukrywa. Poruszaj tym, co się rusza w obwodzie ${of(f, 'branch')}, i patrz na miernik: ma ${of(f, 'p')} na 100.`,
   'other-supply': () =>
-    'Przy wyłączonym zasilaczu napięcie pozostaje: inny zasilacz zasila któryś obwód. Znika po otwarciu zabezpieczenia tego obwodu.',
+    'Przy wyłączonym zasilaczu napięcie pozostaje: inny zasilacz zasila któryś obwód albo szynę. To z obwodu znika po otwarciu jego zabezpieczenia.',
   'other-supply-branch': () => 'Napięcie za otwartym zabezpieczeniem pochodzi z innego zasilacza.',
   'zero-leads': f => `Wyzerowane przewody zawężają miejsce z ${metres(f['before'])} do około ${metres(f['after'])}.`,
   'go-look': f => `To miejsce ma ${of(f, 'p')} na 100. Oględziny trwają około ${of(f, 'seconds')} s, krócej niż dalsze pomiary.`,

@@ -91,6 +91,8 @@ export const build = (truth: Truth, state: State, still = false): Built => {
   }
   if (alive && state.rush) put('supply.plus', 'supply.zero', RUSH)
   if (truth.machine.supply.zeroVoltBonded && state.bond === 'joined') put('bus.zero', 'earth', BOND)
+  if (truth.sharedZero !== undefined) put(...truth.sharedZero, JOINT)
+  if (truth.screen !== undefined) put(truth.screen.node, 'earth', truth.screen.ohm)
 
   const load = (branch: string, item: Load): void => {
     if (state.unplugged.has(`${branch}/${item.id}`)) return
@@ -154,19 +156,20 @@ export const build = (truth: Truth, state: State, still = false): Built => {
     const own = truth.devices[branch.id]
     if (own === undefined) throw new Error(`no device known for ${branch.id}`)
     put('bus.zero', `${branch.id}.zero`, ZERO_RAIL)
-    if (state.devices.get(branch.id) === 'closed') device.set(branch.id, put('bus.plus', `${branch.id}.plus`, own.ohm))
+    const shut = truth.shutsOff === branch.id && shorts.some(x => x.branch === branch.id)
+    if (state.devices.get(branch.id) === 'closed' && !shut) device.set(branch.id, put('bus.plus', `${branch.id}.plus`, own.ohm))
     for (const run of inOrder(branch.wiring ?? [])) cable(branch.id, run)
     for (const item of branch.loads ?? []) load(branch.id, item)
   }
   for (const fault of faults) {
     // Beside a supply that is up the other one gives nothing.
-    if (fault.kind !== 'backfeed' || still || state.otherOff || (alive && state.devices.get(fault.branch) === 'closed')) continue
-    sources.push({
-      plus: junctionNode(fault.branch, fault.junction, 'plus'),
-      minus: junctionNode(fault.branch, fault.junction, 'zero'),
-      ...OTHER,
-    })
+    if (fault.kind !== 'backfeed' || still || state.otherOff) continue
+    const at = 'branch' in fault ? fault : undefined
+    if (alive && (at === undefined || state.devices.get(at.branch) === 'closed')) continue
+    const node = (pole: 'plus' | 'zero'): string => (at === undefined ? `bus.${pole}` : junctionNode(at.branch, at.junction, pole))
+    sources.push({ plus: node('plus'), minus: node('zero'), ...OTHER })
   }
+  if (truth.buffer !== undefined && !still && !alive && !state.drained) sources.push({ plus: 'bus.plus', minus: 'bus.zero', ...OTHER })
   if (state.injector !== undefined) {
     const { branch, into } = state.injector
     const minus = into === 'earth' ? 'earth' : `${branch}.zero`

@@ -90,7 +90,7 @@ export const judge = (machine: Machine, fault: Fault, finding: Finding, wiringKn
   const same = OPEN_KINDS.includes(fault.kind) ? OPEN_KINDS.includes(finding.fault) : fault.kind === finding.fault
   const right =
     same &&
-    (!('branch' in fault) || fault.branch === finding.branch) &&
+    ('branch' in fault ? fault.branch === finding.branch : fault.kind !== 'backfeed' || finding.branch === undefined) &&
     (!('run' in fault) || finding.run === undefined || finding.run === fault.run)
   return { right, found: right }
 }

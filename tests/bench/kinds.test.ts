@@ -42,6 +42,55 @@ test('a short circuit that is away draws nothing, and another supply keeps the b
   }
 })
 
+const volts = (truth: Truth, state: ReturnType<typeof foundState>, place: string): number => {
+  const { at } = live(truth, state).solved
+  return at(`${place}.plus`) - at(`${place}.zero`)
+}
+
+test('a second supply and a buffer keep the bus up with every device open, the buffer until it is empty (seeds 1 to 4)', () => {
+  for (const [kind, gone] of [
+    ['second supply', { otherOff: true }],
+    ['buffer', { drained: true }],
+  ] as const)
+    for (const truth of machines(kind)) {
+      const devices = new Map(truth.machine.branches.map(b => [b.id, 'open'] as const))
+      const off = { ...foundState(truth), supply: 'off' as const, devices }
+      expect(volts(truth, off, 'bus')).toBeGreaterThan(20)
+      expect(Math.abs(volts(truth, { ...off, ...gone }, 'bus'))).toBeLessThan(0.01)
+    }
+})
+
+test('an output that shuts itself off leaves its branch dead behind a device that looks closed, and is back without the short circuit (seeds 1 to 4)', () => {
+  for (const truth of machines('output shuts off')) {
+    const state = foundState(truth)
+    const id = truth.shutsOff ?? ''
+    expect([state.devices.get(id), live(truth, state).supply.limited]).toEqual(['closed', false])
+    expect(Math.abs(volts(truth, state, id))).toBeLessThan(0.01)
+    expect(volts(truth, { ...state, fault: { kind: 'none' } }, id)).toBeGreaterThan(20)
+  }
+})
+
+test('a short circuit to earth draws from a floating supply through a screen only; 0 V shared in the field lets fewer ohms be read (seeds 1 to 4)', () => {
+  const ohms = (truth: Truth): number => {
+    const id = 'branch' in truth.fault ? truth.fault.branch : ''
+    const devices = new Map(truth.machine.branches.map(b => [b.id, 'open'] as const))
+    return ohmsBetween(truth, { ...foundState(truth), supply: 'off', devices }, `${id}.plus`, `${id}.zero`)
+  }
+  for (const truth of machines('screen')) {
+    const { screen, ...without } = truth
+    expect([truth.machine.supply.zeroVoltBonded, screen?.node.endsWith('.zero')]).toEqual([false, true])
+    expect(ohms(truth)).toBeLessThan(12)
+    expect(ohms(without)).toBeGreaterThan(1.5 * ohms(truth))
+  }
+  const fewer = machines('shared 0 V').map(truth => {
+    const { sharedZero, ...without } = truth
+    expect(sharedZero).toHaveLength(2)
+    return ohms(without) - ohms(truth)
+  })
+  for (const ohm of fewer) expect(ohm).toBeGreaterThanOrEqual(-1e-9)
+  expect(Math.max(...fewer)).toBeGreaterThan(0.01)
+})
+
 test('who looks at a load for one of its faults sees the others; who adds up the loads sees what is too much at once', () => {
   const [diode] = machines('diode')
   if (diode === undefined || !('load' in diode.fault)) throw new Error('a diode sits in a load')

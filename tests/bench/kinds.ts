@@ -1,7 +1,7 @@
 // Machines with the rarer faults: each is drawn once, and again at another place until the machine really behaves so.
-import type { Load, Machine } from '../../engine/machine.ts'
+import type { Branch, Load, Machine } from '../../engine/machine.ts'
 import type { Symptom } from '../../engine/step.ts'
-import { live } from './circuit.ts'
+import { junctionNode, live } from './circuit.ts'
 import type { Chance } from './random.ts'
 import { type Fault, foundState, type Truth } from './truth.ts'
 
@@ -18,11 +18,18 @@ export const KINDS = [
   'intermittent, tripped',
   'backfeed',
   'backfeed and short',
+  'second supply',
+  'buffer',
+  'shared 0 V',
+  'screen',
+  'output shuts off',
 ] as const
 export type Kind = (typeof KINDS)[number]
 
 /** Below this all is dead (common practice, no source). */
 const DEAD_BELOW = 12
+/** From here on everything works, and nobody calls (-15 % of 24 V: IEC 61131-2). */
+const WORKS_FROM = 20.4
 const TRIES = 80
 /** V that show when a circuit is proved dead. */
 const NOTICED = 1.2
@@ -35,6 +42,7 @@ const symptomOf = (truth: Truth, branch: string): { symptom: Symptom; tripped?: 
   if (device !== undefined && (now.branch.get(branch) ?? 0) > 1.1 * device.hold * rating) return { symptom: 'trips-again', tripped: branch }
   if (!now.supply.limited) return undefined
   const volts = now.solved.at('bus.plus') - now.solved.at('bus.zero')
+  if (volts >= WORKS_FROM && truth.supply.mode === 'constant-current') return undefined
   return { symptom: volts < DEAD_BELOW || truth.supply.mode !== 'constant-current' ? 'all-dead' : 'all-low' }
 }
 
@@ -97,6 +105,18 @@ const isNoticed = (truth: Truth): boolean => {
   return now.solved.at('bus.plus') - now.solved.at('bus.zero') > NOTICED
 }
 
+/** A file and a truth whose 0 V is not bonded at the supply. */
+const floating = (base: Truth): Truth => ({
+  ...base,
+  machine: { ...base.machine, supply: { ...base.machine.supply, zeroVoltBonded: false } },
+})
+/** 0 V at a junction of one of these branches. */
+const zeroNode = (branches: readonly Branch[], chance: Chance): string => {
+  const branch = chance.pick(branches)
+  return junctionNode(branch.id, chance.pick(branch.wiring ?? []).to, 'zero')
+}
+const branchOf = ({ fault }: Truth): string => ('branch' in fault ? fault.branch : '')
+
 /** Where a short circuit of a conductor lies. */
 export type Spot = (machine: Machine, chance: Chance) => { branch: string; run: string; at: number }
 
@@ -134,6 +154,35 @@ export const afflicted = (base: Truth, kind: Kind, spot: Spot, short: () => Trut
         if (truth !== undefined && isNoticed(truth)) return truth
       }
       return undefined
+    }
+    case 'second supply':
+    case 'buffer': {
+      const dead = afflicted(base, 'overload at rest', spot, short, chance)
+      if (dead === undefined) return undefined
+      return kind === 'buffer' ? { ...dead, buffer: chance.between(40, 300) } : { ...dead, second: { kind: 'backfeed' } }
+    }
+    case 'shared 0 V': {
+      const dead = short()
+      if (dead === undefined) return undefined
+      const [own, others] = [true, false].map(is => dead.machine.branches.filter(b => (b.id === branchOf(dead)) === is))
+      return { ...dead, sharedZero: [zeroNode(own ?? [], chance), zeroNode(others ?? [], chance)] }
+    }
+    case 'screen':
+      for (let i = 0; i < TRIES; i++) {
+        const screen = { node: zeroNode(base.machine.branches, chance), ohm: chance.logBetween(0.02, 0.3) }
+        const fault: Fault = { kind: 'short-to-earth', ...spot(base.machine, chance), ohm: chance.logBetween(0.005, 0.3) }
+        const truth: Truth = { ...floating(base), screen, fault }
+        const as = symptomOf(truth, fault.branch)
+        if (as !== undefined) return { ...truth, ...as }
+      }
+      return undefined
+    case 'output shuts off': {
+      const fault: Fault = { kind: 'short-to-zero', ...spot(base.machine, chance), ohm: chance.logBetween(0.005, 0.3) }
+      const { branch } = fault
+      const branches = base.machine.branches.map(b =>
+        b.id === branch ? { ...b, protection: { ...b.protection, kind: 'electronic' as const } } : b,
+      )
+      return { ...base, machine: { ...base.machine, branches }, fault, shutsOff: branch, symptom: 'one-branch-dead' }
     }
   }
 }

@@ -96,12 +96,14 @@ export const againstOptimum = (machines: number, seed: number): { engine: number
     const plant = plantOf(machine)
     const found = asFound(machine.branches.map(b => b.id))
     const lamp = { kind: 'look', look: 'supply-lamp' } as const
-    const start = observe(begin(plant, {}, 'all-dead'), { of: 'look', look: lamp, positions: found, seen: 'blinking' })
+    const supply: Positions = { ...found, supply: 'off' }
+    const lit = observe(begin(plant, {}, 'all-dead'), { of: 'look', look: lamp, positions: found, seen: 'blinking' })
+    const start = observe(lit, { of: 'proved', positions: supply, volts: 0 })
     const short = [...shares(start).short]
     const sum = short.reduce((a, b) => a + b, 0)
     const p = short.map(x => x / sum)
     exact += optimum(p)
-    engine += p.reduce((mean, x, truth) => mean + x * led(start, truth, { ...found, supply: 'off' }), 0)
+    engine += p.reduce((mean, x, truth) => mean + x * led(start, truth, supply), 0)
   }
   return { engine: engine / machines, exact: exact / machines }
 }

@@ -65,8 +65,10 @@ export class SafetyMonitor {
   private fedElsewhere(state: State, point: Point): boolean {
     const fed = faultsOf(state).find(f => f.kind === 'backfeed')
     if (fed === undefined || state.otherOff) return false
-    const reaches = state.devices.get(fed.branch) === 'closed'
-    return point.startsWith(fed.branch) || (reaches && (point.startsWith('bus') || point.startsWith('supply')))
+    const cabinet = point.startsWith('bus') || point.startsWith('supply')
+    const at = point.split(/[./]/)[0] ?? ''
+    if (!('branch' in fed)) return cabinet || state.devices.get(at) === 'closed'
+    return at === fed.branch || (state.devices.get(fed.branch) === 'closed' && cabinet)
   }
 
   private askedAct(out: { readonly n: number }, act: Act, state: State, now: Live): void {

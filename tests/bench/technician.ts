@@ -33,6 +33,8 @@ export class Technician {
   private proved = { lamp: false, volts: false, ohmAfterMend: false }
   private mended = false
   private zeroed = false
+  /** Seconds that a buffer has not been filled. */
+  private unfed = 0
   /** What was found and not mended yet. */
   private at: Fault | undefined
   /** Devices said to be open that are closed. */
@@ -116,11 +118,21 @@ export class Technician {
 
   private pass(out: { readonly n: number }, seconds: number): void {
     this.seconds += seconds
+    this.drains(seconds)
     this.monitor.passes(out, seconds, this.onto())
     // The other supply that may feed a branch gives less than any device opens at.
     const opened = isAlive(this.state) ? this.warmth.pass(this.now, this.state, seconds) : []
     for (const id of opened) this.state.devices.set(id, 'tripped')
     if (opened.length > 0) this.settle()
+  }
+
+  /** What a buffer holds is gone some time after the supply that fills it. */
+  private drains(seconds: number): void {
+    const { buffer } = this.truth
+    if (buffer === undefined) return
+    this.unfed = isAlive(this.state) && this.unfed < Infinity ? 0 : this.unfed + seconds
+    this.state.drained = this.unfed > buffer
+    this.settle()
   }
 
   /** One step of the wizard's: time passes, then it is done. */
@@ -162,6 +174,12 @@ export class Technician {
 
   private lookAt(out: { readonly n: number }, finding: Finding): unknown {
     this.pass(out, findingSeconds(this.truth.machine, finding))
+    // Whoever looks for a second supply at the bus finds the buffer, and takes it off.
+    if (finding.fault === 'backfeed' && finding.branch === undefined && this.truth.buffer !== undefined && this.unfed < Infinity) {
+      this.unfed = Infinity
+      this.drains(0)
+      return { confirmed: true }
+    }
     const known = this.shown.branches.find(b => b.id === finding.branch)?.wiring !== undefined
     const all = faultsOf(this.state).map(fault => ({ fault, verdict: judge(this.truth.machine, fault, finding, known) }))
     const { fault, verdict } = all.find(x => x.verdict.found) ??

@@ -30,6 +30,8 @@ export type Fault =
   | { readonly kind: 'swapped' | 'diode'; readonly branch: string; readonly load: string; readonly conducts: boolean }
   /** Another supply feeds a junction of this branch. */
   | { readonly kind: 'backfeed'; readonly branch: string; readonly junction: string }
+  /** A second supply on the bus itself. */
+  | { readonly kind: 'backfeed' }
   | { readonly kind: 'none' }
 
 /** The short circuit of a fault, if it has one. */
@@ -80,6 +82,13 @@ export interface Truth {
   readonly coldShare: number
   readonly devices: Readonly<Record<string, DeviceTruth>>
   readonly supply: { readonly volts: number; readonly limit: number; readonly mode: 'constant-current' | 'hiccup' | 'latch-off' }
+  /** What no drawing tells: 0 V of two branches joined in the field; a cable screen that earths 0 V there, by node, Ω. */
+  readonly sharedZero?: readonly [string, string]
+  readonly screen?: { readonly node: string; readonly ohm: number }
+  /** Seconds that a buffer on the bus feeds it once the supply is off. */
+  readonly buffer?: number
+  /** Branch whose electronic output shuts itself off while there is a short circuit behind it, and looks closed all the time. */
+  readonly shutsOff?: string
   /** What the supply's lamp shows while a constant current holds its voltage down. */
   readonly lampUnderLimit: 'steady' | 'off' | 'blinking'
   readonly injectorAmpere: number
@@ -105,6 +114,8 @@ export interface State {
   away?: boolean
   /** What was switched on at once holds the supply down. */
   rush?: boolean
+  /** What the buffer held is gone. */
+  drained?: boolean
   /** The other supply that fed a branch was found, switched off and secured. */
   otherOff?: boolean
 }

@@ -20,19 +20,20 @@ const read = (place: string, shown: number | 'OL', positions: Positions): Eviden
 const proved = (volts: number, positions: Positions): Evidence => ({ of: 'proved', positions, volts })
 
 describe('a voltage with the supply off', () => {
-  // Which branches' other supplies reach the probes: [place, devices open, those that show there].
+  // Whose other supplies reach the probes: [place, devices open, the branches that they feed; undefined is the bus itself].
   test.each([
-    ['bus', [], [0, 1]],
-    ['bus', ['B1'], [1]],
-    ['bus', ['B1', 'B2'], []],
-    ['B1', [], [0, 1]],
+    ['bus', [], [0, 1, undefined]],
+    ['bus', ['B1'], [1, undefined]],
+    ['bus', ['B1', 'B2'], [undefined]],
+    ['B1', [], [0, 1, undefined]],
     ['B1', ['B1'], [0]],
-    ['B1', ['B2'], [0]],
-    ['B2', ['B1'], [1]],
+    ['B1', ['B2'], [0, undefined]],
+    ['B2', ['B1'], [1, undefined]],
     ['B2', ['B1', 'B2'], [1]],
   ] as const)('at %s with %j open it comes from %j', (place, open, from) => {
     const positions = dead(smallMachine, open)
-    // Nothing is 0 V give or take 0.32 V; another supply gives anything from half a volt to 30 V; outside that a thousandth a volt.
+    // Nothing is 0 V give or take 0.32 V, but for a charge that is left in 2 of 100; another supply gives anything from half a volt
+    // to 30 V, outside that a thousandth a volt; of those on the bus one in five is a buffer that has run empty.
     for (const [shown, fed] of [
       [23.5, 1 / 30],
       [0.6, 1 / 30],
@@ -42,11 +43,13 @@ describe('a voltage with the supply off', () => {
       [31, 0.001],
       [-24, 0.001],
     ] as const) {
-      const none = orWrong(normal(shown, 0, Math.sqrt(0.1)), shown)
+      const nil = normal(shown, 0, Math.sqrt(0.1))
+      const none = orWrong(0.98 * nil + 0.02 * fed, shown)
       const other = orWrong(fed, shown)
+      const buffered = orWrong(0.8 * fed + 0.2 * nil, shown)
       expectWeighed(before, observe(before, read(place, shown, positions)), {
         ...alike(none),
-        suspicion: x => (x.fault === 'backfeed' && from.some(b => b === x.branch) ? other : none),
+        suspicion: x => (x.fault === 'backfeed' && from.some(b => b === x.branch) ? (x.branch === undefined ? buffered : other) : none),
       })
     }
   })
@@ -62,14 +65,14 @@ describe('proving dead', () => {
     const positions = dead(smallMachine, ['B2'])
     expectWeighed(before, observe(before, proved(0, positions)), {
       ...alike(1),
-      suspicion: x => (x.fault === 'backfeed' && x.branch === 0 ? 0.03 : 1),
+      suspicion: x => (x.fault === 'backfeed' && x.branch !== 1 ? 0.03 : 1),
     })
   })
   test('a voltage that stays: a capacitor in 5 of 1,000, else another supply behind a closed device', () => {
     const positions = dead(smallMachine, ['B2'])
     expectWeighed(before, observe(before, proved(23.5, positions)), {
       ...alike(0.005),
-      suspicion: x => (x.fault === 'backfeed' && x.branch === 0 ? 0.97 : 0.005),
+      suspicion: x => (x.fault === 'backfeed' && x.branch !== 1 ? 0.97 : 0.005),
     })
   })
   test('before anything else: a share of 0.022 becomes 0.97 × 0.022 / (0.97 × 0.022 + 0.005 × 0.978) = 0.814', () => {
@@ -88,11 +91,20 @@ describe('proving dead', () => {
     const settled = observe(observe(before, ohm), ohm)
     // Two readings that only a short circuit gives.
     expect(fedShare(settled)).toBeLessThan(0.001)
-    // It may be there besides: each branch's 0.011 beside the 1 that the rest has, weighed by 0.97 and 0.005.
+    // It may be there besides: its 0.022 beside the 0.978 of the rest, weighed by 0.97 and 0.005.
     const beside = 0.97 * 0.022
-    expect(fedShare(observe(settled, proved(23.5, off)))).toBeCloseTo(beside / (beside + 0.005), 3)
+    expect(fedShare(observe(settled, proved(23.5, off)))).toBeCloseTo(beside / (beside + 0.005 * 0.978), 6)
     // And what is likelier already is not made less likely.
     const known = observe(before, proved(23.5, off))
     expect(fedShare(observe(known, proved(23.5, off)))).toBeGreaterThan(fedShare(known))
+  })
+  test('and once it is gone, its voltages speak against none of the rest: that has the shares that it had before', () => {
+    const ohm = { kind: 'read', meter: 'ohm', red: 'B1.plus', black: 'B1.zero' } as const
+    const settled = observe(before, { of: 'read', read: ohm, positions: dead(smallMachine), zeroed: true, shown: 0.4, unsteady: false })
+    const fed = [23.5, 23.4, 23.6].reduce((b, v) => observe(b, read('bus', v, off)), observe(settled, proved(23.5, off)))
+    expect(fedShare(fed)).toBeGreaterThan(0.99)
+    const gone = observe(fed, proved(0, off))
+    expect(fedShare(gone)).toBeLessThan(0.001)
+    expect(shares(gone).short[0]).toBeCloseTo(shares(settled).short[0] ?? Number.NaN, 3)
   })
 })

@@ -58,6 +58,12 @@ const openShare = (b: Belief, branch: number, run?: number): number => {
   return of(s => s.branch === branch && s.run !== undefined && (run === undefined || s.run === run)) / all
 }
 
+test('another supply puts nothing out of service: a branch that is named says nothing of where one feeds', () => {
+  const fed = (b: Belief): number[] =>
+    b.suspicions.flatMap((x, i) => (x.fault === 'backfeed' ? [shares(b).suspected[i] ?? Number.NaN] : []))
+  expect(fed(start('trips-again', { branch: 'B2' }))).toEqual(fed(start('trips-again')).map(x => expect.closeTo(x, 12)))
+})
+
 describe('the log', () => {
   test.each(['all-dead', 'one-branch-dead', 'comes-and-goes'] as const)(
     '%s: nothing in the log changes nothing, to the last bit',

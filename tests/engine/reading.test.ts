@@ -23,6 +23,7 @@ import type { Read } from '../../engine/step.ts'
 import { invent } from '../bench/invent.ts'
 import { type Chance, chance } from '../bench/random.ts'
 import { smallMachine } from '../bench/small.ts'
+import { onePlace } from './placed.ts'
 
 const { machine } = invent(7, { branches: 4, bonded: true })
 const KIT: Kit = { injector: { ampere: 1, volts: 24 } }
@@ -35,18 +36,6 @@ const cutOff: Positions = {
   openedRuns: [],
 }
 
-/** One place alone, well within its run so that a step to either side stays there. */
-const onePlace = (kind: number, item: number, at: number, ohm: number): Places => ({
-  count: 1,
-  kind: Uint8Array.of(kind),
-  item: Int32Array.of(item),
-  at: Float64Array.of(at),
-  atSd: Float64Array.of(0.4),
-  ohm: Float64Array.of(ohm),
-  ohmSd: Float64Array.of(0.01),
-  prior: Float64Array.of(1),
-})
-
 interface Case {
   readonly id: string
   readonly places: Places
@@ -54,6 +43,26 @@ interface Case {
   readonly positions: Positions
   readonly zeroed: boolean
 }
+test('a short circuit to earth of a supply that is said to float shows as one of a bonded supply with 0.8 Ω of earth path', () => {
+  const read = { kind: 'read', meter: 'ohm', red: 'B1.plus', black: 'B1.zero' } as const
+  const ohms = (zeroVoltBonded: boolean, figures: Partial<Figures> = {}): number[] => {
+    const plant = plantOf({ ...machine, supply: { ...machine.supply, zeroVoltBonded } }, { ...USUAL_FIGURES, ...figures })
+    const b = branchOf(plant, 'B1')
+    const places = placesOf(plant, b, census(plant))
+    const stand = standOf(plant, b, cutOff, KIT)
+    const which = [...places.kind.keys()].filter(j => places.kind[j] === TO_EARTH).slice(0, 40)
+    const { mean, slope } = predictedFor(stand, places, { read, positions: cutOff, zeroed: true }, which, 0)
+    return [...mean, ...which.map((_, j) => slope[j * stand.dims + EARTH] ?? Number.NaN)]
+  }
+  const [floating, bonded] = [ohms(false), ohms(true, { earthOhm: 0.8 })]
+  expect(floating).toHaveLength(80)
+  floating.forEach((x, i) => {
+    expect(x).toBeCloseTo(bonded[i] ?? Number.NaN, 6)
+  })
+  // It lies in the hypothesis alone: no other one has its 0 V earthed.
+  expect(Math.min(...floating.slice(0, 40))).toBeGreaterThan(0.8)
+})
+
 interface Moved {
   readonly at?: number
   readonly ohm?: number

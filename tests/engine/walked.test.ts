@@ -83,7 +83,8 @@ test('a load: its own short circuits, and what else of it shows while one looks'
   }
 })
 
-test('another supply is looked for at one branch; too much load of all together at none', () => {
+test('another supply is looked for at one branch, or at the bus; too much load of all together at none', () => {
+  expect(lowered(after({ fault: 'backfeed' }))).toEqual(all(before, x => x.fault === 'backfeed' && x.branch === undefined))
   expect(lowered(after({ fault: 'backfeed', branch: 'B2' }))).toEqual(all(before, x => x.fault === 'backfeed' && x.branch === 1))
   for (const fault of ['overload', 'in-rush'] as const)
     expect(lowered(after({ fault }))).toEqual(all(before, x => x.branch === undefined && (x.fault === 'overload' || x.fault === 'in-rush')))

@@ -109,6 +109,57 @@ test('proving dead with up to half a volt is dead; above, the voltage stays, and
   expect(said({ ...off, stays: 2 }, device('B1', 'open')).stays).toBe(2)
 })
 
+test('a device found open after the proof: its branch was cut off then, so its own volts come before anything else there', () => {
+  const glance = (branch: string) => ({ kind: 'look', look: 'device', branch }) as const
+  const own = volt('B1.plus', 'B1.zero')
+  const late = said({ ...dead, ahead: [glance('B1'), zeroLeads] }, glance('B1'), { seen: 'tripped' })
+  expect(late).toMatchObject({ ahead: [own], provedDead: true, why: { key: 'other-supply-branch' } })
+  for (const [from, seen] of [
+    [off, 'tripped'],
+    [start, 'tripped'],
+  ] as const)
+    expect(said({ ...from, ahead: [glance('B1'), zeroLeads] }, glance('B1'), { seen }).ahead, powerOf(from)).toEqual([])
+  expect(said({ ...dead, ahead: [glance('B1'), zeroLeads] }, glance('B1'), { seen: 'closed' }).ahead).toEqual([zeroLeads])
+  expect(said(late, own, { value: 0.4 })).toMatchObject({ ahead: [], provedDead: true, stays: 0 })
+  // Where they cannot be read, all is proved dead once more; what else cannot be done takes no proof back.
+  expect(said(late, own, { cannot: 'covered' })).toMatchObject({ ahead: [], provedDead: false })
+  expect(said(late, ohm('B1.plus', 'B1.zero'), { cannot: 'covered' }).provedDead).toBe(true)
+})
+
+test('a voltage where it was proved dead takes the proof back, and is looked for like one that stays', () => {
+  for (const value of [23.8, -0.6]) {
+    const fed = said({ ...dead, warned: true, ahead: [volt('B1.plus', 'B1.zero'), zeroLeads] }, volt('B1.plus', 'B1.zero'), { value })
+    expect(fed).toMatchObject({ provedDead: false, stays: 1, warned: false, ahead: [] })
+  }
+  expect(said(dead, volt('B1.plus', 'B1.zero'), { value: 0.5 })).toMatchObject({ provedDead: true, stays: 0 })
+  // Not yet proved, it is what is being looked for; under voltage or fed, it is what is to be read.
+  expect(said(off, volt('B1.plus', 'B1.zero'), { value: 23.8 }).stays).toBe(0)
+  expect(said(start, volt('B1.plus', 'B1.zero'), { value: 23.8 }).stays).toBe(0)
+  expect(said({ ...dead, stays: 2 }, volt('B1.plus', 'B1.zero'), { value: 23.8 }).result).toBe('handed-over')
+  // On the way back too: it proves no mend.
+  const checking = { ...dead, repair: { ...repair, lampSeen: false, voltSeen: false } }
+  expect(said(checking, volt('B1.plus', 'B1.zero'), { value: 24 })).toMatchObject({
+    provedDead: false,
+    stays: 1,
+    repair: { voltSeen: false },
+  })
+})
+
+test('another supply opens no device: taken off, it is no end where one has tripped, and the search goes on with what was read', () => {
+  const other: Finding = { fault: 'backfeed', branch: 'B2', probability: 0.9 }
+  const devices = { ...dead.positions.devices, B1: 'tripped' as const }
+  const read = said(said(off, proveDead), ohm('bus.plus', 'bus.zero'), { value: 20 })
+  const mending: Hunt = { ...read, positions: { ...read.positions, devices }, repair: { ...repair, finding: other, mended: false } }
+  const on = answered(asked(mending, { say: 'mend', n: 1, finding: other }), DONE)
+  expect(on).toMatchObject({ repair: undefined, mends: ['B2'], ahead: [], provedDead: true })
+  expect([...on.taken]).toEqual([keyOf(ohm('bus.plus', 'bus.zero'))])
+  expect(on.setAside.has(keyOf({ kind: 'finding', finding: other }))).toBe(true)
+  const none = { ...mending, positions: read.positions }
+  expect(answered(asked(none, { say: 'mend', n: 1, finding: other }), DONE).repair?.mended).toBe(true)
+  const worn = { ...mending, repair: { ...repair, mended: false } }
+  expect(answered(asked(worn, { say: 'mend', n: 1, finding }), DONE).repair?.mended).toBe(true)
+})
+
 test('more than extra-low voltage ends the session and says why', () => {
   const h = said(start, volt('B1.plus', 'B1.zero'), { value: 230 })
   expect(h).toMatchObject({ result: 'stopped', lastCaution: 'not-extra-low-voltage' })
@@ -170,7 +221,7 @@ test('a device is put back as it was found: open stays open, what has tripped or
   expect([seen('open').positions.devices['B1'], seen('open').found.devices['B1']]).toEqual(['open', 'open'])
   expect([seen('tripped').positions.devices['B1'], seen('tripped').found.devices['B1']]).toEqual(['tripped', 'closed'])
   expect([seen('closed').positions, seen('closed').ahead]).toEqual([dead.positions, [lamp]])
-  expect(seen('open').ahead).toEqual([])
+  expect(seen('open').ahead).toEqual([volt('B1.plus', 'B1.zero')])
   expect([...seen('open').taken]).toEqual([keyOf({ kind: 'look', look: 'device', branch: 'B1' })])
   expect(seen('open').positions.devices['B2']).toBe('closed')
 })

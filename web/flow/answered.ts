@@ -1,11 +1,13 @@
 // How one answer changes the hunt. All pure.
 
+import type { Belief } from '../../engine/belief.ts'
 import { costOf } from '../../engine/cost.ts'
+import { otherFound } from '../../engine/fedElsewhere.ts'
 import { observe } from '../../engine/observe.ts'
 import { after } from '../../engine/positions.ts'
 import type { Act, Answer, DeviceSeen, Finding, Look, Read, Step } from '../../engine/step.ts'
 import { keyOf } from '../../engine/way.ts'
-import { atWorst, ending, evidenceOf, type Hunt, placeOf, powerOf, type Still, withKey } from './hunt.ts'
+import { atWorst, ending, evidenceOf, type Hunt, placeOf, powerOf, type Repair, type Still, voltsAt, withKey } from './hunt.ts'
 import { notOpened } from './notOpened.ts'
 import { readInRepair, seenInRepair } from './repair.ts'
 import type { Request } from './request.ts'
@@ -50,9 +52,8 @@ const acted = (h: Hunt, act: Act): Hunt => {
   }
 }
 
-/** Proving dead has found a voltage. */
-const stays = (h: Hunt, volts: number): Hunt => {
-  const belief = observe(h.belief, { of: 'proved', positions: h.positions, volts: Math.abs(volts) })
+/** Where there should be none, a voltage was found. */
+const stays = (h: Hunt, belief: Belief): Hunt => {
   // What feeds it is looked for before anything else that was ahead.
   const next = { ...h, belief, ahead: [], stays: h.stays + 1, warned: false, provedDead: false }
   return next.stays < MOST_STAYS ? next : { ...next, result: 'handed-over', lastCaution: 'voltage-stays' }
@@ -72,7 +73,9 @@ const seen = (before: Hunt, look: Look, answer: Answer & { readonly seen: string
   // Found open it is left open; one that tripped is closed in the end, also where it was taken for open before.
   const is: DeviceSeen = stands === 'open' ? 'open' : 'closed'
   const found = stands === 'closed' ? h.found : { ...h.found, devices: { ...h.found.devices, [look.branch]: is } }
-  return { ...next, positions, found, ahead: [] }
+  // What was proved at the bus says nothing of a branch that was cut off from it.
+  const ahead = stands !== 'closed' && powerOf(h) === 'provedDead' ? [voltsAt(look.branch)] : []
+  return { ...next, positions, found, ahead, why: ahead.length > 0 ? { key: 'other-supply-branch', facts: {} } : next.why }
 }
 
 const wentToLook = (h: Hunt, finding: Finding, confirmed: boolean): Hunt => {
@@ -86,6 +89,21 @@ const wentToLook = (h: Hunt, finding: Finding, confirmed: boolean): Hunt => {
   return { ...h, ahead: [], found, repair, refusals: new Map(), taken: new Set() }
 }
 
+/** Another supply opens no device: where one has opened, the search for what did goes on with what is known. */
+const mended = (h: Hunt, repair: Repair): Hunt => {
+  const { finding } = repair
+  const next: Hunt = { ...h, ahead: [], mends: [...h.mends, placeOf(finding)] }
+  if (finding.fault !== 'backfeed' || !Object.values(h.positions.devices).includes('tripped'))
+    return { ...next, repair: { ...repair, mended: true } }
+  return {
+    ...next,
+    repair: undefined,
+    belief: otherFound(h.belief),
+    setAside: withKey(h.setAside, keyOf({ kind: 'finding', finding })),
+    taken: new Set(h.readings.map(({ read }) => keyOf(read))),
+  }
+}
+
 const refused = (h: Hunt, keys: readonly string[]): Hunt => ({
   ...h,
   ahead: [],
@@ -93,18 +111,26 @@ const refused = (h: Hunt, keys: readonly string[]): Hunt => ({
   refusals: new Map([...h.refusals, ...keys.map(key => [key, (h.refusals.get(key) ?? 0) + 1] as const)]),
 })
 
+/** A voltage where it was proved dead: the proof said nothing of this place. */
+const wasDead = (h: Hunt, read: Read, shown: number | 'OL'): boolean =>
+  read.meter === 'volt' && powerOf(h) === 'provedDead' && shown !== 'OL' && Math.abs(shown) > REST
+
 const readTaken = (h: Hunt, read: Read, answer: Answer & { readonly value: number | 'OL' }): Hunt => {
+  const evidence = evidenceOf(h, read, answer)
+  if (wasDead(h, read, evidence.shown)) return stays({ ...h, taken: withKey(h.taken, keyOf(read)) }, observe(h.belief, evidence))
   if (h.repair !== undefined) return readInRepair(h, h.repair, read, answer)
   // A small alternating voltage says nothing of a direct-current circuit: the reading counts as not taken.
   if ('ac' in answer && answer.ac === true) return refused({ ...h, belief: { ...h.belief, fitsNothing: 1 } }, [keyOf(read)])
-  const evidence = evidenceOf(h, read, answer)
   const readings = read.meter === 'ohm' ? [...h.readings, evidence] : h.readings
   return { ...h, belief: observe(h.belief, evidence), readings, taken: withKey(h.taken, keyOf(read)) }
 }
 
 const stepAnswered = (h: Hunt, step: Step, answer: Answer): Hunt => {
   if (notExtraLow(step, answer)) return { ...h, result: 'stopped', lastCaution: 'not-extra-low-voltage' }
-  if ('volts' in answer && Math.abs(answer.volts) > REST) return stays(h, answer.volts)
+  if ('volts' in answer && Math.abs(answer.volts) > REST) {
+    const proved = { of: 'proved', positions: h.positions, volts: Math.abs(answer.volts) } as const
+    return stays(h, observe(h.belief, proved))
+  }
   const rest = { ...h, ahead: h.ahead.slice(1) }
   if (step.kind === 'act') return acted(rest, step.act)
   if (step.kind === 'look' && 'seen' in answer) return seen(rest, step, answer)
@@ -115,7 +141,11 @@ const stepAnswered = (h: Hunt, step: Step, answer: Answer): Hunt => {
 
 /** Another way is taken, or, where there is none, the job goes to somebody else. */
 const cannot = (h: Hunt, request: Request): Hunt => {
-  if (request.say === 'step') return refused(h, [keyOf(request.step)])
+  if (request.say === 'step') {
+    // What cannot be read by itself in a circuit proved dead is proved dead with the rest once more.
+    const isProof = request.step.kind === 'read' && request.step.meter === 'volt' && powerOf(h) === 'provedDead'
+    return refused(isProof ? { ...h, provedDead: false } : h, [keyOf(request.step)])
+  }
   if (request.say === 'confirm' && request.acts.length > 0) return refused(h, request.acts.map(keyOf))
   return request.say === 'mend' ? { ...h, leaving: 'handed-over' } : ending(h, 'handed-over')
 }
@@ -131,9 +161,7 @@ const taken = (h: Hunt, request: Request, answer: Answer): Hunt => {
       if (request.caution === 'mains-side') return h.repair === undefined ? h : { ...h, repair: { ...h.repair, qualified: true } }
       return { ...h, covered: new Set(request.acts.map(keyOf)) }
     case 'mend':
-      return h.repair === undefined
-        ? h
-        : { ...h, ahead: [], mends: [...h.mends, placeOf(h.repair.finding)], repair: { ...h.repair, mended: true } }
+      return h.repair === undefined ? h : mended(h, h.repair)
     case 'step':
       return stepAnswered(h, request.step, answer)
   }

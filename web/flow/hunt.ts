@@ -1,5 +1,5 @@
 // What the state machine remembers of a hunt, and what every part of the flow asks of it. All pure.
-import { type Belief, begin as believe, shares } from '../../engine/belief.ts'
+import { type Belief, begin as believe, shortSuspected } from '../../engine/belief.ts'
 import { branchOfPoint } from '../../engine/circuit.ts'
 import type { Kit, Machine } from '../../engine/machine.ts'
 import { type Evidence, observe } from '../../engine/observe.ts'
@@ -31,7 +31,6 @@ export interface Repair {
 export interface Hunt {
   readonly machine: Machine
   readonly kit: Kit
-  readonly symptom: Symptom
   readonly known: Known
   readonly plant: Plant
   readonly belief: Belief
@@ -95,17 +94,14 @@ export const ending = (h: Hunt, result: Result): Hunt =>
 /** As the engine's plans want it. */
 export const stateOf = (h: Hunt) => ({ positions: atWorst(h), power: powerOf(h), zeroed: h.zeroed })
 
-/** Chance of a short circuit on live conductors from which on it counts as suspected (a bar of the project's own). */
-const SUSPECTED = 0.2
 /** Is a short circuit suspected behind a closed device? After a mend, only once a proof has failed. */
 export const suspected = (h: Hunt): boolean => {
   if (h.pulses) return true
-  // What comes and goes may be back at any moment, whatever the readings said.
-  if (h.symptom === 'comes-and-goes' && !h.repair?.mended) return true
   if (h.repair?.mended) return h.repair.doubted
-  const { short, tripped } = shares(h.belief)
-  const live = h.plant.branches.filter(b => h.positions.devices[b.id] === 'closed')
-  return live.reduce((sum, { index }) => sum + (short[index] as number) - (tripped[index] as number), 0) > SUSPECTED
+  return shortSuspected(
+    h.belief,
+    h.plant.branches.filter(b => h.positions.devices[b.id] === 'closed'),
+  )
 }
 
 /** As the safety rules want it. */
@@ -133,7 +129,6 @@ export const startOf = (machine: Machine, kit: Kit, symptom: Symptom, known: Kno
   return {
     machine,
     kit,
-    symptom,
     known,
     plant,
     belief: atStart(plant, kit, symptom, known),
@@ -185,6 +180,8 @@ export const equipped = (h: Hunt, tools: Tools): Hunt => {
 }
 
 export const withKey = (set: ReadonlySet<string>, ...keys: readonly string[]): ReadonlySet<string> => new Set([...set, ...keys])
+/** Volts at a branch's own terminals. */
+export const voltsAt = (branch: string): Read => ({ kind: 'read', meter: 'volt', red: `${branch}.plus`, black: `${branch}.zero` })
 export const refusedTimes = (h: Hunt, step: Step): number => h.refusals.get(keyOf(step)) ?? 0
 
 export type ReadEvidence = Evidence & { readonly of: 'read' }
@@ -218,7 +215,7 @@ export const again = (h: Hunt, evidence: Evidence, step: Step): Hunt => {
   const inVain = h.mends.filter(mended => mended === place).length >= MOST_MENDS
   return {
     ...h,
-    belief: [...readings, evidence].reduce(observe, atStart(h.plant, h.kit, h.symptom, learnedAlone(h.known))),
+    belief: [...readings, evidence].reduce(observe, atStart(h.plant, h.kit, h.belief.symptom, learnedAlone(h.known))),
     taken: new Set([...readings.map(({ read }) => keyOf(read)), keyOf(step)]),
     readings,
     setAside: new Set(),

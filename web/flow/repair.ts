@@ -60,8 +60,8 @@ const provingPoints = (h: Hunt, { fault, branch, run }: Finding): string[] => {
 const unchecked = (h: Hunt, { finding, checked }: Repair): string | undefined => {
   const tripped = Object.keys(h.positions.devices).filter(b => h.positions.devices[b] === 'tripped' && h.found.devices[b] === 'closed')
   // Where another supply fed a branch, that was not what put the machine out of service: the bus tells whether something else is.
-  const also = finding.fault === 'backfeed' ? ['bus'] : []
-  return [finding.branch ?? 'bus', ...also, ...tripped].find(place => !checked.has(place))
+  const also = finding.fault === 'backfeed' || finding.branch === undefined ? ['bus'] : []
+  return [...(finding.branch === undefined ? [] : [finding.branch]), ...tripped, ...also].find(place => !checked.has(place))
 }
 
 /** Devices that are to be looked at, now that lamp and voltage are right; where one cannot be seen, the voltage past it tells. */

@@ -22,6 +22,8 @@ export const EARTHED_AFTER_ALL = 0.1
 
 /** The fault's own resistance in Ω, evenly spread in its logarithm (common practice, no source). */
 export const CONDUCTOR_SHORT_OHM = { low: 0.005, high: 0.3 } as const
+/** A short circuit whose contact is worse than that, charred or wet: how many of them, and its Ω (common practice, no source). */
+export const CHARRED = { share: 0.02, low: 0.3, high: 3 } as const
 export const LOAD_SHORT_OHM = { low: 0.02, high: 0.5 } as const
 /** A load that draws too much and shows it to an ohmmeter, Ω: turns shorted, water inside, one load too many (common practice, no source). */
 export const OVERLOAD_OHM = { low: 0.8, high: 12 } as const

@@ -1,5 +1,15 @@
 // Where in a branch a short circuit can be: its runs cut into cells, its loads, each with bins of the fault's resistance.
-import { CONDUCTOR_SHORT_OHM, EARTHED_AFTER_ALL, LOAD_SHORT_OHM, MOVING, OVERLOAD_FROM, OVERLOAD_OHM, ohmBins, SHORTS } from './fault.ts'
+import {
+  CHARRED,
+  CONDUCTOR_SHORT_OHM,
+  EARTHED_AFTER_ALL,
+  LOAD_SHORT_OHM,
+  MOVING,
+  OVERLOAD_FROM,
+  OVERLOAD_OHM,
+  ohmBins,
+  SHORTS,
+} from './fault.ts'
 import { isBonded, type Plant, type PlantBranch } from './plant.ts'
 
 export const TO_ZERO = 0
@@ -63,14 +73,18 @@ export const placesOf = (plant: Plant, b: PlantBranch, all: Census, overloaded =
     { kind: TO_ZERO, share: toZero },
     { kind: TO_EARTH, share: toEarth },
   ]
-  const conductor = ohmBins(CONDUCTOR_SHORT_OHM, OHM_BINS)
+  const conductor = [
+    ...ohmBins(CONDUCTOR_SHORT_OHM, OHM_BINS).map(bin => ({ ...bin, p: (1 - CHARRED.share) / OHM_BINS })),
+    ...ohmBins(CHARRED, 1).map(bin => ({ ...bin, p: CHARRED.share })),
+  ]
   b.wiring.runs.forEach(({ run }, item) => {
     const cells = Math.min(MOST_CELLS, Math.max(2, Math.ceil(run.length / CELL)))
     const width = run.length / cells
-    const each = (shorted * width * (run.moving ? MOVING : 1)) / all.metres / OHM_BINS
+    const each = (shorted * width * (run.moving ? MOVING : 1)) / all.metres
     for (let i = 0; i < cells; i++)
       for (const { kind, share } of kinds)
-        for (const { mean, sd } of conductor) rows.push([kind, item, (i + 0.5) * width, width / Math.sqrt(12), mean, sd, share * each])
+        for (const { mean, sd, p } of conductor)
+          rows.push([kind, item, (i + 0.5) * width, width / Math.sqrt(12), mean, sd, share * each * p])
   })
   b.loads.forEach((_, item) => {
     for (const { mean, sd } of ohmBins(LOAD_SHORT_OHM, OHM_BINS))

@@ -18,6 +18,8 @@ export interface InventOptions {
   /** Share of machines with a second short circuit in another branch, and of short circuits along a cable that come and go. */
   readonly second?: number
   readonly intermittent?: number
+  /** Machines outside what the engine takes for granted: conductors at 0.90 of the maximum, 25 K off, short circuits of up to 2 Ω. */
+  readonly outside?: boolean
 }
 
 const AREAS = [0.75, 1, 1.5, 2.5]
@@ -108,8 +110,8 @@ const inventSpot = (machine: Machine, chance: Chance): { branch: string; run: st
 const inventKind = (machine: Machine, chance: Chance): Short['kind'] =>
   (['short-to-zero', 'load-short', 'short-to-earth'] as const)[chance.weighted(machine.supply.zeroVoltBonded ? [11, 3, 3] : [11, 3, 0])] ??
   'short-to-zero'
-const inventShort = (machine: Machine, kind: Short['kind'], chance: Chance): Short => {
-  if (kind !== 'load-short') return { kind, ...inventSpot(machine, chance), ohm: chance.logBetween(0.005, 0.3) }
+const inventShort = (machine: Machine, kind: Short['kind'], chance: Chance, most = 0.3): Short => {
+  if (kind !== 'load-short') return { kind, ...inventSpot(machine, chance), ohm: chance.logBetween(0.005, most) }
   const one = chance.pick(machine.branches.flatMap(b => (b.loads ?? []).map(load => ({ branch: b.id, load: load.id }))))
   return { kind, ...one, ohm: chance.logBetween(0.02, 0.5) }
 }
@@ -139,12 +141,12 @@ const fedBy = (branch: Branch, junction: string): boolean =>
 
 const TRIES = 60
 /** The kind is drawn once; the place is drawn again until the machine really behaves so. */
-const withFault = (base: Truth, wanted: 'short' | 'other' | 'open' | Kind, chance: Chance): Truth | undefined => {
+const withFault = (base: Truth, wanted: 'short' | 'other' | 'open' | Kind, chance: Chance, most?: number): Truth | undefined => {
   const { machine } = base
   if (wanted === 'short') {
     const kind = inventKind(machine, chance)
     for (let i = 0; i < TRIES; i++) {
-      const truth: Truth = { ...base, fault: inventShort(machine, kind, chance), symptom: 'all-dead' }
+      const truth: Truth = { ...base, fault: inventShort(machine, kind, chance, most), symptom: 'all-dead' }
       if (holdsDown(truth)) return truth
     }
     return undefined
@@ -191,8 +193,8 @@ export const invent = (seed: number, options: InventOptions = {}): Truth => {
       supply,
       fault: { kind: 'none' },
       symptom: 'all-dead',
-      scale: Object.fromEntries(runs.map(r => [r.id, chance.between(0.92, 1)])),
-      celsius: chance.between(10, 30),
+      scale: Object.fromEntries(runs.map(r => [r.id, options.outside ? 0.9 : chance.between(0.92, 1)])),
+      celsius: options.outside ? chance.pick([-5, 45]) : chance.between(10, 30),
       earthOhm: chance.between(0.02, 0.1),
       electronicOhm: chance.between(5e3, 40e3),
       coldShare: chance.between(0.1, 1),
@@ -202,7 +204,7 @@ export const invent = (seed: number, options: InventOptions = {}): Truth => {
       meter: inventMeter(chance),
       seed: chance.whole(0, 0xffffffff),
     }
-    const truth = withFault(base, options.fault ?? 'short', chance)
+    const truth = withFault(base, options.fault ?? 'short', chance, options.outside ? 2 : undefined)
     if (truth !== undefined) return withMore(truth, options, chanceOf(seedOf(seed, MORE)))
   }
 }

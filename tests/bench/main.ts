@@ -1,5 +1,5 @@
 // npm run bench -- [--n 300] [--seed 1] [--only injector|meter|count|otherCount|open|other|faults|steps|sizes|methods|optimum]
-//   [--one SEED] [--kind 'in-rush'] [--cannot 0.05] [--wrong 0.02] [--slips] [--second 0.05] [--intermittent 0.05] [--drive] [--foretold]
+//   [--one SEED] [--kind 'in-rush'] [--cannot 0.05] [--wrong 0.02] [--slips] [--second 0.05] [--intermittent 0.05] [--outside] [--drive] [--foretold]
 import { begin } from '../../engine/belief.ts'
 import type { Kit, Machine } from '../../engine/machine.ts'
 import { plantOf } from '../../engine/plant.ts'
@@ -47,7 +47,11 @@ const seed = Number(option('seed') ?? 1)
 /** Shares of answers that are 'cannot', and of readings misread. */
 const habits = { cannot: Number(option('cannot') ?? 0), wrong: Number(option('wrong') ?? 0), slips: process.argv.includes('--slips') }
 /** Shares of machines with a second fault, and of short circuits that come and go. */
-const more = { second: Number(option('second') ?? 0), intermittent: Number(option('intermittent') ?? 0) }
+const more = {
+  second: Number(option('second') ?? 0),
+  intermittent: Number(option('intermittent') ?? 0),
+  outside: process.argv.includes('--outside'),
+}
 const kind = option('kind')
 const only = option('only')
 const one = option('one')

@@ -29,6 +29,18 @@ const playAll = async (count: number, kit: Kit, shown: (machine: Machine) => Mac
 const INJECTOR: Kit = { injector: { ampere: 1, volts: 24 } }
 const whole = (machine: Machine): Machine => machine
 
+test('with conductors at 0.90 of the maximum, 25 K off and up to 2 Ω in the short circuit, no search ends without the right place (16 machines)', async () => {
+  const ohms: number[] = []
+  for (let i = 0; i < 16; i++) {
+    const truth = invent(seedOf(SEED + 1, i), { outside: true })
+    expect(Object.values(truth.scale).every(s => s === 0.9) && Math.abs(truth.celsius - 20) === 25).toBe(true)
+    if ('ohm' in truth.fault) ohms.push(truth.fault.ohm)
+    const played = await play(truth, inProcess(truth.machine, INJECTOR), truth.machine, INJECTOR)
+    expect({ i, ...played, transcript: [] }).toMatchObject({ found: true, restored: true, unsafe: [] })
+  }
+  expect(Math.max(...ohms)).toBeGreaterThan(0.3)
+}, 90_000)
+
 // Measured when the bounds were set: 0.45, 0.46 and 0.71. A third or more of slack, since few machines vary by luck.
 describe.each([
   ['with an injector', 24, INJECTOR, whole, 0.65],

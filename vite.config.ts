@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { defineConfig, type Plugin } from 'vite'
 import { VitePWA } from 'vite-plugin-pwa'
+import { keyless } from './.config/keyless.ts'
 
 const PAPER = '#fbfaf6'
 
@@ -59,6 +60,7 @@ export default defineConfig({
   },
   plugins: [
     policy,
+    keyless,
     VitePWA({
       // An update waits until the technician takes it; web/update.ts registers the worker after the first paint.
       registerType: 'prompt',

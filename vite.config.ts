@@ -32,12 +32,33 @@ const policy: Plugin = {
   ],
 }
 
+/**
+ * What comes as one file: the modules named here with all that they need, but for what an earlier part has. A file is a request of the
+ * first visit, and a large one packs better than several small ones; but no part brings what a screen before it does without. A language
+ * is a part for itself, and so is what only one place asks for.
+ */
+const PARTS = [
+  { name: 'index', from: /web[\\/]main\.tsx$/ },
+  // The log and what everything that reads it shares.
+  { name: 'store', from: /web[\\/](log[\\/](store|written|shape|row)\.ts|screens[\\/](pairs\.tsx|share\.ts))$/ },
+  { name: 'words', from: /content[\\/]shared[\\/](build|keyed)\.ts$|virtual:keys$/ },
+  { name: 'hunt', from: /web[\\/]screens[\\/]hunt\.tsx$/ },
+  // Without the screens: it saves the log when one of them fails.
+  { name: 'files', from: /web[\\/]log[\\/](export|takeIn)\.ts$/ },
+  { name: 'phone', from: /web[\\/](screens[\\/](phone|settings|takeOver)\.tsx|qr[\\/](pack|sequence|read)\.ts)$/ },
+  { name: 'beside', from: /web[\\/]screens[\\/](machines|designer|tool|past|review)\.tsx$/ },
+  { name: 'codes', from: /web[\\/]qr[\\/]draw\.ts$/ },
+  { name: 'demos', from: /content[\\/]demo\w*\.ts$/ },
+]
+
 export default defineConfig({
   root: 'web',
   // The version that an exported log names.
   define: { APP_VERSION: JSON.stringify(JSON.parse(readFileSync('package.json', 'utf8')).version) },
   // Every address is relative, so that the built folder works from any path of any host.
   base: './',
+  // What its package gives a bundler else is written for older browsers, in one piece that cannot be cut down to what is used.
+  resolve: { alias: [{ find: /^dexie$/, replacement: 'dexie/dist/modern/dexie.mjs' }] },
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
   build: {
     outDir: '../dist',
@@ -46,16 +67,8 @@ export default defineConfig({
     // The size test reads from it which files the first load takes.
     manifest: true,
     modulePreload: { polyfill: false },
-    // Small files that are fetched together come as one: each is a request of the first visit.
     rolldownOptions: {
-      output: {
-        codeSplitting: {
-          groups: [
-            { name: 'demos', test: /content[\\/]demo/ },
-            { name: 'codes', test: /web[\\/]qr[\\/](?!read|draw)/ },
-          ],
-        },
-      },
+      output: { codeSplitting: { groups: PARTS.map(({ name, from }, i) => ({ name, test: from, priority: PARTS.length - i })) } },
     },
   },
   plugins: [

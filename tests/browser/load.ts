@@ -4,10 +4,11 @@ import { gzipSync } from 'node:zlib'
 
 interface Chunk {
   readonly file: string
+  /** The part it is, of those that vite.config.ts names; else what it was made from. */
+  readonly name?: string
   readonly imports?: readonly string[]
   readonly dynamicImports?: readonly string[]
   readonly css?: readonly string[]
-  readonly isEntry?: boolean
 }
 export type Graph = Readonly<Record<string, Chunk>>
 
@@ -29,11 +30,16 @@ export const filesFrom = (graph: Graph, keys: readonly string[], { later = false
   return [...files]
 }
 
-/** The files that the first load takes: the page, and what its entry needs before anything works; with `later`, all others too. */
+/** The scripts and styles that a built page names. */
+export const namedBy = (folder: string): string[] =>
+  [...readFileSync(join(folder, 'index.html'), 'utf8').matchAll(/(?:src|href)="\.\/([^"]+\.(?:js|css))"/g)].map(match => match[1] ?? '')
+
+/** The files that the first load takes: the page, and what it needs before anything works; with `later`, all others too. */
 export const filesOf = (folder: string, options: { readonly later?: boolean } = {}): string[] => {
   const graph = graphOf(folder)
-  const entries = Object.keys(graph).filter(key => graph[key]?.isEntry)
-  return ['index.html', ...filesFrom(graph, entries, options)]
+  const named = namedBy(folder)
+  const keys = Object.keys(graph).filter(key => named.includes(graph[key]?.file ?? ''))
+  return [...new Set(['index.html', ...named, ...filesFrom(graph, keys, options)])]
 }
 
 /** Bytes over the air, gzip level 9. */

@@ -1,4 +1,3 @@
-import './which.css'
 import { useState } from 'preact/hooks'
 import type { Machine } from '../../engine/machine.ts'
 import type { Told } from '../flow/told.ts'

@@ -1,12 +1,18 @@
 import { render } from 'preact'
-import { App } from './screens/app.tsx'
+import { App, fetchAhead } from './screens/app.tsx'
 import { keepOffer } from './screens/install.tsx'
 import { Safe } from './screens/safe.tsx'
 import { startSettings } from './settings.ts'
 import { startLanguage } from './words.ts'
 
+/** The browser opens its own files of the log meanwhile: on a phone that was off that takes longer than the first screen. Creates nothing. */
+const wakeStorage = async (): Promise<void> => {
+  await indexedDB.databases?.()
+}
+
 const root = document.getElementById('app')
 if (!root) throw new Error('index.html has no place for the app')
+wakeStorage().catch(() => undefined)
 startSettings()
 keepOffer()
 const paint = () => {
@@ -18,6 +24,7 @@ const paint = () => {
     </Safe>,
     root,
   )
+  fetchAhead()
   // After the first paint the update check takes over.
   requestAnimationFrame(() => setTimeout(() => import('./update.ts').then(({ keepOffline }) => keepOffline()).catch(() => undefined), 0))
 }

@@ -53,6 +53,15 @@ const theLog = (): Promise<Log> => {
   return opened
 }
 
+/**
+ * What a session needs is fetched while the start screen is painted and read. On a first visit that is everything, since the host may be
+ * gone at any moment; once the worker is there, the other parts lie on the phone and need not be read before somebody asks for them.
+ */
+export const fetchAhead = (): void => {
+  const stored = 'serviceWorker' in navigator && navigator.serviceWorker.controller !== null
+  for (const part of [theLog, huntFile, ...(stored ? [] : [pastFile, demoFile])]) void part().catch(() => undefined)
+}
+
 /** Which screen is on: from the start to a session and back. */
 export const App = () => {
   const [view, setView] = useState<View>({ at: 'start' })
@@ -60,12 +69,6 @@ export const App = () => {
   const home = () => setView({ at: 'start' })
   // Another language: everything below is drawn anew.
   useEffect(() => onLanguage(() => again(n => n + 1)), [])
-  useEffect(() => {
-    // Everything a session needs is fetched while the start screen is read: after a first visit the host may be gone at any moment.
-    void huntFile().catch(() => undefined)
-    void pastFile().catch(() => undefined)
-    void demoFile().catch(() => undefined)
-  }, [])
   const orSay = (work: () => Promise<View>) => work().then(setView, problem => setView({ at: 'start', problem: problemWords(problem) }))
   /** A machine or a session as JSON. A machine that somebody brought is kept on the phone; an example and a mere count are not. */
   const take = (json: () => Promise<unknown>, keep = false) =>

@@ -3,10 +3,10 @@ import type { Sentences } from '../words.ts'
 
 export const care: Sentences['care'] = {
   atStep: {
-    live: 'Spannung liegt an, die Maschine kann anlaufen. Hände bleiben weg von bewegten Teilen; eine abgerutschte Spitze macht einen Kurzschluss.',
+    live: 'Die Maschine kann anlaufen: Hände weg. Eine abgerutschte Spitze macht einen Kurzschluss.',
     hot: 'Nach einem Kurzschluss können Leiter und Stecker heiß sein.',
-    motion: 'An der Maschine bleiben die Hände weg von allem, was sich bewegen, fallen oder schließen kann.',
-    look: 'Beim Nachsehen wird nichts bewegt oder geöffnet. Repariert wird erst nach der Prüfung auf Spannungsfreiheit.',
+    motion: 'Hände weg von allem, was sich bewegen, fallen oder schließen kann.',
+    look: 'Nachsehen bewegt und öffnet nichts. Repariert wird erst spannungsfrei.',
     source: 'Übliche Praxis, ohne Quelle',
   },
   after: {

@@ -2,10 +2,10 @@
 
 export const care = {
   atStep: {
-    live: 'Voltage is on and the machine can start. Hands stay clear of moving parts; a slip of the probe makes a short circuit.',
+    live: 'The machine can start: hands stay clear. A probe that slips makes a short circuit.',
     hot: 'After a short circuit conductors and plugs can be hot.',
-    motion: 'Out on the machine hands stay clear of whatever can move, fall or close.',
-    look: 'Nothing is moved or opened while looking. The mend comes after it is proved dead.',
+    motion: 'Hands stay clear of whatever can move, fall or close.',
+    look: 'Looking moves and opens nothing. The mend comes after proving dead.',
     source: 'Common practice, no source',
   },
   after: {

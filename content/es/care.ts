@@ -3,10 +3,10 @@ import type { Sentences } from '../words.ts'
 
 export const care: Sentences['care'] = {
   atStep: {
-    live: 'Hay tensión y la máquina puede arrancar. Las manos quedan lejos de partes móviles; una punta que resbala hace un cortocircuito.',
+    live: 'La máquina puede arrancar: manos lejos. Una punta que resbala hace un cortocircuito.',
     hot: 'Tras un cortocircuito los conductores y conectores pueden estar calientes.',
-    motion: 'En la máquina las manos quedan lejos de todo lo que pueda moverse, caer o cerrarse.',
-    look: 'Al mirar no se mueve ni se abre nada. Se repara después de comprobar la ausencia de tensión.',
+    motion: 'Manos lejos de todo lo que pueda moverse, caer o cerrarse.',
+    look: 'Al mirar no se mueve ni se abre nada. Se repara ya sin tensión comprobada.',
     source: 'Práctica común, sin referencia',
   },
   after: {

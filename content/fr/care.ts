@@ -3,10 +3,10 @@ import type { Sentences } from '../words.ts'
 
 export const care: Sentences['care'] = {
   atStep: {
-    live: 'La tension est là et la machine peut démarrer. Les mains restent loin des parties mobiles ; une pointe qui glisse fait un court-circuit.',
+    live: 'La machine peut démarrer : les mains restent loin. Une pointe qui glisse fait un court-circuit.',
     hot: 'Après un court-circuit, conducteurs et fiches peuvent être chauds.',
-    motion: 'Sur la machine, les mains restent loin de tout ce qui peut bouger, tomber ou se fermer.',
-    look: 'En regardant, rien n’est bougé ni ouvert. La réparation vient après la vérification d’absence de tension.',
+    motion: 'Mains loin de tout ce qui peut bouger, tomber ou se fermer.',
+    look: 'Regarder ne bouge ni n’ouvre rien. On répare après vérification d’absence de tension.',
     source: 'Pratique courante, sans référence',
   },
   after: {

@@ -3,10 +3,10 @@ import type { Sentences } from '../words.ts'
 
 export const care: Sentences['care'] = {
   atStep: {
-    live: 'Napięcie jest włączone i maszyna może ruszyć. Ręce są z dala od ruchomych części; ześlizg sondy robi zwarcie.',
+    live: 'Maszyna może ruszyć: ręce z dala. Ześlizg sondy robi zwarcie.',
     hot: 'Po zwarciu przewody i wtyki mogą być gorące.',
-    motion: 'Przy maszynie ręce są z dala od wszystkiego, co może się ruszyć, spaść lub zamknąć.',
-    look: 'Podczas oględzin nic nie jest ruszane ani otwierane. Naprawa jest po sprawdzeniu braku napięcia.',
+    motion: 'Ręce z dala od wszystkiego, co może się ruszyć, spaść lub zamknąć.',
+    look: 'Oględziny niczego nie ruszają ani nie otwierają. Naprawa jest po sprawdzeniu braku napięcia.',
     source: 'Powszechna praktyka, bez źródła',
   },
   after: {

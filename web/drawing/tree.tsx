@@ -1,7 +1,7 @@
 import type { Branch } from '../../engine/machine.ts'
 import type { Interval } from '../../engine/step.ts'
 import { first } from '../words.ts'
-import { Labels, layOut, type Node } from './layout.ts'
+import { Labels, type Layout, layOut, type Node } from './layout.ts'
 import { type Core, Probes } from './probes.tsx'
 import { LoadBox } from './symbols.tsx'
 import { useWidth } from './width.ts'
@@ -19,10 +19,12 @@ const BELOW = 66
 const BELOW_CLOSE = 40
 
 /** The distance of the lanes that fit in this height; too small if they do not. */
-const laneOf = (lanes: number, height: number, top: number): { lane: number; close: boolean } => {
+const laneOf = (lanes: number, height: number, top: number, below: number): { lane: number; close: boolean } => {
   if (top + (lanes - 1) * LANE + BELOW <= height) return { lane: LANE, close: false }
-  return { lane: Math.min(LANE, Math.floor((height - top - BELOW_CLOSE) / Math.max(1, lanes - 1))), close: lanes > 1 }
+  return { lane: Math.min(LANE, Math.floor((height - top - below) / Math.max(1, lanes - 1))), close: lanes > 1 }
 }
+/** Nearer to the cabinet than this the probes' names have no room at a junction's left, px. */
+const BESIDE = 130
 
 export interface TreeProps {
   readonly alt: string
@@ -55,17 +57,30 @@ const metres = (x: number) => `${first().figures.round(x, 1)} m`
 /** A branch's wiring to scale: junctions, runs, loads; the suspected stretch laid over it; the probes at their junction. */
 export const Tree = (p: TreeProps) => {
   const w = useWidth()
-  const top = p.probe ? ABOVE_PROBES : ABOVE
   const room = p.height ?? TREE.usual
   const whole = layOut(p.branch)
-  const fits = laneOf(whole.lanes, room, top).lane >= LANE_LEAST
+  const probed = (t: Layout): Node | undefined =>
+    t.runs.find(r => r.run.id === p.probe?.node)?.to ?? t.nodes.find(n => n.id === p.probe?.node)
+  // At a side way that leaves far enough from the cabinet the leads come from below: from above they would lie over the way it leaves.
+  const isUnder = (t: Layout): boolean => {
+    const { lane = 0, metres = 0 } = probed(t) ?? {}
+    return lane > 0 && lane === t.lanes - 1 && LEFT + (metres * (w - LEFT - 40)) / t.reach > BESIDE + 30
+  }
+  const roomOf = (t: Layout) => {
+    const under = isUnder(t)
+    const top = p.probe && !under ? ABOVE_PROBES : ABOVE
+    return { under, top, ...laneOf(t.lanes, room, top, under ? BELOW : BELOW_CLOSE) }
+  }
+  // Probes in a middle lane would lie over their neighbours: then only the ways that matter are drawn.
+  const middle = (probed(whole)?.lane ?? 0) > 0 && !isUnder(whole)
+  const fits = roomOf(whole).lane >= LANE_LEAST && !middle
   const tree = fits ? whole : layOut(p.branch, inFocus(p))
-  const { close, ...fitted } = laneOf(tree.lanes, room, top)
+  const { close, under, top, ...fitted } = roomOf(tree)
   const lane = Math.max(LANE_LEAST, fitted.lane)
   const hang = close ? 14 : 22
   const beside = close ? Math.max(0, ...tree.loads.map(l => l.load.id.length)) * 9 : 0
   const scale = (w - LEFT - 40 - beside) / tree.reach
-  const height = top + (tree.lanes - 1) * lane + (close ? BELOW_CLOSE : BELOW)
+  const height = top + (tree.lanes - 1) * lane + (close && !under ? BELOW_CLOSE : BELOW)
   const labels = new Labels(w, height)
   const bar = [1, 2, 5, 10, 20, 50].find(m => m * scale >= 36) ?? 50
   labels.take({ x: LEFT, y: height - 18, width: bar * scale + 48, height: 18 })
@@ -102,8 +117,8 @@ export const Tree = (p: TreeProps) => {
   const probeRun = tree.runs.find(r => r.run.id === p.probe?.node)
   const probeNode = probeRun?.from ?? tree.nodes.find(n => n.id === p.probe?.node)
   const tip = probeNode && { x: at(probeNode).x + (probeRun ? 16 : 0), y: at(probeRun?.to ?? probeNode).y }
-  const side = tip && tip.x > 130 ? -1 : 1
-  if (tip) labels.take({ x: side < 0 ? tip.x - 110 : tip.x - 12, y: tip.y - 56, width: 122, height: 62 })
+  const side = tip && tip.x > BESIDE ? -1 : 1
+  if (tip) labels.take({ x: side < 0 ? tip.x - 110 : tip.x - 12, y: under ? tip.y - 6 : tip.y - 56, width: 122, height: under ? 54 : 62 })
   const ringed = tree.runs.find(r => r.run.id === p.ringRun)
   if (ringed) labels.take({ x: X(ringed.from.metres) - 12, y: at(ringed.to).y - 20, width: 48, height: 40 })
   const held = tree.loads.find(l => l.load.id === p.ringLoad)
@@ -206,7 +221,7 @@ export const Tree = (p: TreeProps) => {
         </g>
       ))}
       {stretch && <path d={`M${stretch.x + 3} ${stretch.y - 24}l-8 13h7l-4 11`} class="violet bolt" />}
-      {tip && <Probes tip={tip} side={side} red={p.probe?.red} black={p.probe?.black} />}
+      {tip && <Probes tip={tip} side={side} under={under} red={p.probe?.red} black={p.probe?.black} />}
       {shown.map(
         s =>
           s && (

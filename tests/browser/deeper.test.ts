@@ -89,7 +89,7 @@ test.each(Object.keys(LANGUAGES) as Language[])('%s: the deeper screens stand wi
   await thumb.tap(first.symptoms['all-dead'])
   await page.getByText(first.kit.no, { exact: true }).tap()
   await thumb.tap(first.kit.start)
-  await thumb.tap(session.actions.cannot)
+  await thumb.tap(session.actions.end)
   await thumb.tap(session.cannot.handOver)
   await page.getByText(phone.handOn.lead).waitFor()
   await check('hand-over')

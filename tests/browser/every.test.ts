@@ -2,6 +2,7 @@ import { mkdir } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
+import { folded } from './fold.ts'
 import { legibility } from './legible.ts'
 import { openApp } from './open.ts'
 import { outOfReach } from './reach.ts'
@@ -10,7 +11,7 @@ import { ALWAYS, tour } from './tour.ts'
 
 /** Upright at three widths, and one phone on its side. CSS pixels. */
 const SIZES = [
-  { width: 320, height: 640 },
+  { width: 320, height: 568 },
   { width: 360, height: 640 },
   { width: 412, height: 915 },
   { width: 740, height: 360 },
@@ -41,7 +42,7 @@ test('every screen stands without a flaw at 320, 360, 412 and 740 × 360, in bot
         if (colorScheme === 'light') {
           // A drawing takes its new room after the next frame.
           await page.evaluate(() => new Promise(frame => requestAnimationFrame(() => requestAnimationFrame(frame))))
-          found.push(...(await flaws(page)).map(flaw => `${where}: ${flaw}`))
+          found.push(...[...(await flaws(page)), ...(await folded(page))].map(flaw => `${where}: ${flaw}`))
         }
         if (name.startsWith('enter')) {
           // The value and the button that sends it are in sight beside the keys.

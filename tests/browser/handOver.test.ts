@@ -52,7 +52,7 @@ test('the codes of one screen, filmed by another phone, go on with the session a
   await expect.poll(() => title(giver.page)).not.toContain('lamp')
   const step = await title(giver.page)
   const place = (await giver.page.locator('header span').textContent())?.split(' · ')[0]
-  await thumb.tap(say.actions.cannot)
+  await thumb.tap(say.actions.end)
   await thumb.tap(say.cannot.handOver)
   await thumb.tap(phone.handOn.codes)
   const codes = await shown(giver.page, thumb)

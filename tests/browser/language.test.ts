@@ -197,7 +197,7 @@ test('the phone’s own language is taken at first, and the log holds ids that a
   await thumb.tap(later.session.actions.cannot)
   await thumb.tap(later.labels.cannots['no-tool'])
   await expect.poll(() => page.getByRole('dialog').count()).toBe(0)
-  await thumb.tap(later.session.actions.cannot)
+  await thumb.tap(later.session.actions.end)
   await thumb.tap(later.session.cannot.handOver)
   await thumb.tap(later.session.end.toStart)
   await page.getByLabel(first.language).selectOption('pl')

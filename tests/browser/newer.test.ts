@@ -42,7 +42,7 @@ test('a newer version is offered on the start screen alone, not while a session 
   await page.getByRole('heading', { name: 'Check these before work' }).waitFor()
   await thumb.tickAll()
   await thumb.tap(cautions['before-work']?.done ?? '')
-  await thumb.tap('Can’t do it')
+  await thumb.tap('End')
   await thumb.tap('Stop the session')
   await thumb.tap('Back to the start')
   await Promise.all([page.waitForEvent('load'), offer.tap()])

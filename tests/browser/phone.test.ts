@@ -33,7 +33,7 @@ test('a session handed over goes on at another phone, where nothing counts as pr
     await expect.poll(async () => (await giver.page.locator('h1').textContent()) !== heading).toBe(true)
   }
   expect(await band(giver.page)).toContain('PROVED DEAD')
-  await thumb.tap('Can’t do it')
+  await thumb.tap('End')
   await thumb.tap('Hand the job over')
   await giver.page.getByText(phone.handOn.lead).waitFor()
   await thumb.tap(phone.handOn.codes)

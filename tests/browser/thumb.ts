@@ -45,7 +45,7 @@ const misplaced = (page: Page): Promise<string[]> =>
       for (const b of boxes.slice(i + 1)) {
         const apart = Math.max(b.box.left - a.box.right, a.box.left - b.box.right, b.box.top - a.box.bottom, a.box.top - b.box.bottom)
         // A bar that stays in sight lies over what scrolls under it; that is no neighbour.
-        const bar = (e: HTMLElement) => e.matches('dialog > .plain') || (!e.closest('dialog') && e.closest('.actions') !== null)
+        const bar = (e: HTMLElement) => e.matches('dialog > .plain, .below') || (!e.closest('dialog') && e.closest('.actions') !== null)
         const covered = bar(a.target) !== bar(b.target)
         if (apart < 7.5 && !covered) found.push(`"${a.name}" and "${b.name}" are ${Math.round(apart)} apart`)
       }

@@ -27,6 +27,7 @@ export const ALWAYS = [
   'read-ohm-terminals-terminals',
   'sheet-why',
   'sheet-cannot',
+  'sheet-end',
   'sheet-drawing',
   'finding-short-to-zero-run',
   'mend-short-to-zero-run',
@@ -83,6 +84,7 @@ export const tour = async (page: Page, at: (name: string) => Promise<void>): Pro
       for (const [button, name] of [
         ['Why this?', 'why'],
         ['Can’t do it', 'cannot'],
+        ['End', 'end'],
         ['Larger drawing', 'drawing'],
       ] as const) {
         await thumb.tap(button)

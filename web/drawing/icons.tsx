@@ -10,6 +10,9 @@ const paths = {
   back: 'M14 5l-7 7 7 7',
   hand: 'M3 14l5-5h4l3 3h-5M15 12l5-4M3 20h10l8-8',
   codes: 'M4 4h6v6H4zM14 4h6v6h-6zM4 14h6v6H4zM14 14h3v3h-3zM19 18v2h-4',
+  saved: 'M4 13l6 6L20 6',
+  below: 'M5 9l7 7 7-7',
+  end: 'M6 3v18M6 4h12l-4 5 4 5H6',
   file: 'M6 3h8l5 5v13H6zM14 3v5h5',
 } as const
 export type IconName = keyof typeof paths

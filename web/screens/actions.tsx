@@ -2,15 +2,17 @@ import type { ComponentChildren } from 'preact'
 import { useState } from 'preact/hooks'
 import { Icon } from '../drawing/icons.tsx'
 import { words } from '../words.ts'
+import { Below } from './below.tsx'
 import { Cannot } from './cannot.tsx'
+import { Ending } from './ending.tsx'
 import { typedOf } from './keypad.tsx'
 import { Tools } from './tools.tsx'
 import type { Hunt } from './useSession.ts'
 import { Why } from './why.tsx'
 
-/** The answer buttons in the thumb's reach, and under them 'Why this?', 'Undo' and 'Can't do it'. `flow`: after what must be read first, not over it. */
+/** The answer buttons in the thumb's reach, and under them 'Why this?', 'Undo', 'Can't do it' and the ways to end. `flow`: after what must be read first, not over it. */
 export const Actions = ({ hunt, children, flow = false }: { hunt: Hunt; children: ComponentChildren; flow?: boolean }) => {
-  const [sheet, setSheet] = useState<'why' | 'cannot' | undefined>()
+  const [sheet, setSheet] = useState<'why' | 'cannot' | 'end' | undefined>()
   const { session, send, answer } = hunt
   const close = () => setSheet(undefined)
   // A reading that is taken back stands in the keypad again, to be mended where one figure of it was wrong.
@@ -22,6 +24,7 @@ export const Actions = ({ hunt, children, flow = false }: { hunt: Hunt; children
   const { actions } = words().session
   return (
     <div class={flow ? 'actions flow' : 'actions'}>
+      {!flow && <Below />}
       {children}
       <nav>
         <button type="button" class="link" onClick={() => setSheet('why')}>
@@ -36,18 +39,18 @@ export const Actions = ({ hunt, children, flow = false }: { hunt: Hunt; children
           <Icon name="cannot" />
           {actions.cannot}
         </button>
+        <button type="button" class="link" onClick={() => setSheet('end')}>
+          <Icon name="end" />
+          {actions.end}
+        </button>
       </nav>
       {sheet === 'why' && <Why session={session} close={close} />}
       {sheet === 'cannot' && (
-        <Cannot
-          close={close}
-          say={why => answer({ cannot: why })}
-          handOver={() => send({ type: 'handedOver' })}
-          stop={() => send({ type: 'stopped' })}
-        >
+        <Cannot close={close} say={why => answer({ cannot: why })}>
           <Tools hunt={hunt} close={close} />
         </Cannot>
       )}
+      {sheet === 'end' && <Ending close={close} handOver={() => send({ type: 'handedOver' })} stop={() => send({ type: 'stopped' })} />}
     </div>
   )
 }

@@ -7,12 +7,10 @@ interface CannotProps {
   readonly close: () => void
   readonly children: ComponentChildren
   readonly say: (why: string) => void
-  readonly handOver: () => void
-  readonly stop: () => void
 }
 
-/** A step that cannot be done is set aside with its reason, and another way is taken; or the job ends here. */
-export const Cannot = ({ close, say, handOver, stop, children }: CannotProps) => {
+/** A step that cannot be done is set aside with its reason, and another way is taken. */
+export const Cannot = ({ close, say, children }: CannotProps) => {
   const [other, setOther] = useState('')
   const { cannot } = words().session
   return (
@@ -32,13 +30,6 @@ export const Cannot = ({ close, say, handOver, stop, children }: CannotProps) =>
         </button>
       )}
       {children}
-      <h3>{cannot.orEnd}</h3>
-      <button type="button" class="answer" onClick={handOver}>
-        {cannot.handOver}
-      </button>
-      <button type="button" class="answer" onClick={stop}>
-        {cannot.stop}
-      </button>
     </Sheet>
   )
 }

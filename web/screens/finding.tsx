@@ -1,7 +1,7 @@
 import type { Place } from '../../content/shared/types.ts'
 import type { Finding, Interval } from '../../engine/step.ts'
 import { CABINET, Cabinet } from '../drawing/cabinet.tsx'
-import { Tree } from '../drawing/tree.tsx'
+import { TREE, Tree } from '../drawing/tree.tsx'
 import type { Request, Session } from '../flow/request.ts'
 import { first, words } from '../words.ts'
 import { Actions } from './actions.tsx'
@@ -10,6 +10,7 @@ import { Frame } from './frame.tsx'
 import { branchOf, loadName } from './names.ts'
 import { Notice } from './notice.tsx'
 import { Pairs } from './pairs.tsx'
+import { Picture } from './picture.tsx'
 import { Title } from './title.tsx'
 import type { Hunt } from './useSession.ts'
 import { whole } from './whole.ts'
@@ -47,24 +48,33 @@ export const FindingDrawing = ({ session, finding }: { session: Session; finding
   const title = findings.findingTitle(finding, placeOf(session, finding))
   if (branch?.wiring?.length && (finding.run || finding.load))
     return (
-      <Tree
-        alt={drawings.treeAlt(branch.id, branch.wiring, title)}
-        branch={branch}
-        mark={{ run: finding.run, along: finding.alongRun, load: finding.load }}
-      />
+      <Picture least={TREE.least} most={TREE.most}>
+        {height => (
+          <Tree
+            alt={drawings.treeAlt(branch.id, branch.wiring ?? [], title)}
+            branch={branch}
+            height={height}
+            mark={{ run: finding.run, along: finding.alongRun, load: finding.load }}
+          />
+        )}
+      </Picture>
     )
   return (
-    <Cabinet
-      alt={title}
-      height={CABINET.most - 30}
-      branches={session.machine.branches.map(b => b.id)}
-      working={finding.branch}
-      devices={session.positions.devices}
-      fuses={session.machine.branches.filter(b => b.protection?.kind === 'fuse').map(b => b.id)}
-      bus={session.positions.bus}
-      bond={session.positions.bond}
-      ring={finding.fault === 'device-open' ? 'device' : finding.branch ? 'branch' : 'supply'}
-    />
+    <Picture least={CABINET.least} most={CABINET.most}>
+      {height => (
+        <Cabinet
+          alt={title}
+          height={height}
+          branches={session.machine.branches.map(b => b.id)}
+          working={finding.branch}
+          devices={session.positions.devices}
+          fuses={session.machine.branches.filter(b => b.protection?.kind === 'fuse').map(b => b.id)}
+          bus={session.positions.bus}
+          bond={session.positions.bond}
+          ring={finding.fault === 'device-open' ? 'device' : finding.branch ? 'branch' : 'supply'}
+        />
+      )}
+    </Picture>
   )
 }
 
@@ -84,18 +94,21 @@ export const FindingScreen = ({ hunt, request, finding }: { hunt: Hunt; request:
     <Frame session={session} since={since} head={say.heads.finding}>
       <Title text={findings.findingTitle(finding, place)} step={request.n} />
       <Notice hunt={hunt} />
-      <p>{findings.findingSentence(finding, place)}</p>
+      {/* The place, the care and both answers are in sight at once; what there is to look for follows below. */}
       <FindingDrawing session={session} finding={finding} />
+      {care && <p class="care first">{whole(words().care.atStep[care])}</p>}
+      <p>{findings.findingSentence(finding, place)}</p>
       <p>{whole(findings.findingHow(finding, session.power === 'provedDead'))}</p>
-      {care && <p class="care">{whole(words().care.atStep[care])}</p>}
       <Pairs rows={rows} />
-      <Actions hunt={hunt} flow>
-        <button type="button" class="primary" onClick={() => answer({ confirmed: true })}>
-          {say.finding.here}
-        </button>
-        <button type="button" class="answer" onClick={() => answer({ confirmed: false })}>
-          {say.finding.notThere}
-        </button>
+      <Actions hunt={hunt}>
+        <div class="duo">
+          <button type="button" class="answer" onClick={() => answer({ confirmed: false })}>
+            {say.finding.notThere}
+          </button>
+          <button type="button" class="primary" onClick={() => answer({ confirmed: true })}>
+            {say.finding.here}
+          </button>
+        </div>
       </Actions>
     </Frame>
   )

@@ -42,6 +42,17 @@ const useLeft = (session: Session): Left | undefined => {
   return left
 }
 
+/** 'Step 7', of which a narrow screen shows the figure alone. */
+const Step = ({ text }: { text: string }) => {
+  const figure = text.search(/\d/)
+  return (
+    <>
+      <span class="spared">{text.slice(0, figure)}</span>
+      {text.slice(figure)}
+    </>
+  )
+}
+
 interface FrameProps {
   readonly session: Session
   readonly since: number
@@ -60,13 +71,14 @@ export const Frame = ({ session, since, moment = 'place', head, children }: Fram
   const cells = cellsOf(session)
   const left = useLeft(session)
   const say = words().phone.left
+  const step = words().session.step(session.entries.length + 1)
   const aside = left && (left.metres === undefined ? say.branches(left.branches, left.minutes) : say.metres(left.metres, left.minutes))
   return (
     <main class={moment}>
       <div class="top">
         <header>
           <span>
-            {head ?? words().session.step(session.entries.length + 1)} · {aside ?? session.machine.name}
+            {head ?? <Step text={step} />} · {aside ?? session.machine.name}
           </span>
           <Clock since={since} />
         </header>

@@ -1,6 +1,7 @@
 // The session's screens, with the flow and the engine behind them: one file for the bundler, loaded whole before a session starts.
 import { readMachine } from '../../engine/check.ts'
 import type { Machine } from '../../engine/machine.ts'
+import { Icon } from '../drawing/icons.tsx'
 import { takenUp } from '../flow/away.ts'
 import { advance, begin, replay } from '../flow/session.ts'
 import { isSession, takeUp, takingUp } from '../log/handOn.ts'
@@ -73,7 +74,12 @@ export const HuntScreen = ({ opening, leave }: { opening: Opening; leave: () => 
     <>
       {screen()}
       <p role="status" class="status">
-        {hunt.saved ? words().session.saved : ''}
+        {hunt.saved && (
+          <>
+            <Icon name="saved" />
+            <span class="spared">{words().session.saved}</span>
+          </>
+        )}
       </p>
     </>
   )

@@ -4,8 +4,8 @@ import { Icon } from '../drawing/icons.tsx'
 import { words } from '../words.ts'
 import { Sheet } from './sheet.tsx'
 
-/** Room under the drawing for the sheet's title, words and button, px. */
-const BESIDE = 150
+/** The sheet's share of the screen's height, and what a drawing on a phone on its side is enlarged by at least, though it scrolls. */
+const [SHEET, LEAST] = [0.92, 1.25]
 
 /** A drawing as large as the screen takes it: on an upright phone it lies on its side, so that its length gets the screen's. */
 const Large = ({ children, close }: { children: ComponentChildren; close: () => void }) => {
@@ -16,11 +16,16 @@ const Large = ({ children, close }: { children: ComponentChildren; close: () => 
     const drawing = box?.querySelector('svg')
     if (!box || !drawing) return
     const { width, height } = drawing.viewBox.baseVal
+    const [sheet, body] = [box.closest('dialog'), box.closest('section')]
     setSaid(drawing.getAttribute('aria-label') ?? '')
     const enlarge = () => {
       const upright = innerHeight > innerWidth
-      const room = { width: box.clientWidth, height: innerHeight - BESIDE }
-      const scale = upright ? Math.min(room.height / width, room.width / height) : Math.min(room.width / width, room.height / height)
+      // All of the drawing at once: under the sheet's title and over its button.
+      const beside = (sheet?.offsetHeight ?? 0) - (body?.offsetHeight ?? 0) + 8
+      const room = { width: box.clientWidth, height: Math.floor(innerHeight * SHEET) - beside }
+      const scale = upright
+        ? Math.min(room.height / width, room.width / height)
+        : Math.min(room.width / width, Math.max(LEAST, room.height / height))
       box.style.height = `${(upright ? width : height) * scale}px`
       drawing.style.transform = upright
         ? `translateX(${(room.width + height * scale) / 2}px) rotate(90deg) scale(${scale})`

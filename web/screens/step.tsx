@@ -97,32 +97,38 @@ export const StepScreen = ({ hunt, request }: { hunt: Hunt; request: Asked }) =>
       <Title text={steps.stepTitle(step, names)} step={n} />
       <Notice hunt={hunt} />
       <Scene session={session} step={step} />
+      {/* Where not all fits, care comes before the drawing: it must be read before hands move. */}
+      {care && <p class={tight === 2 ? 'care first' : 'care'}>{whole(atStep[care])}</p>}
       <p>{whole(steps.stepUnder(step, names))}</p>
-      {care && <p class="care">{whole(atStep[care])}</p>}
       {tight === 0 && <p class="why">{whole(whyWords(request.why))}</p>}
-      <Actions hunt={hunt} flow={tight === 2}>
+      <Actions hunt={hunt}>
         {step.kind === 'read' && (
           <button type="button" class="primary" onClick={open}>
             {say.reading.enter}
           </button>
         )}
         {step.kind === 'act' && (
-          <button type="button" class="primary" onClick={done}>
-            {steps.actDone(step.act, names)}
-          </button>
-        )}
-        {step.kind === 'act' && ask && (
-          <button type="button" class="answer" onClick={open}>
-            {step.act.act === 'prove-dead' ? say.reading.volts : say.reading.other}
-          </button>
-        )}
-        {step.kind === 'look' &&
-          Object.entries(labels.seen[step.look]).map(([value, name]) => (
-            <button key={value} type="button" class="answer look" onClick={() => answer({ seen: value })}>
-              <SeenSign look={step.look} value={value} />
-              {name}
+          <div class={tight === 2 && ask ? 'duo' : 'looks'}>
+            <button type="button" class="primary" onClick={done}>
+              {steps.actDone(step.act, names)}
             </button>
-          ))}
+            {ask && (
+              <button type="button" class="answer" onClick={open}>
+                {step.act.act === 'prove-dead' ? say.reading.volts : say.reading.other}
+              </button>
+            )}
+          </div>
+        )}
+        {step.kind === 'look' && (
+          <div class={tight === 2 ? 'looks abreast' : 'looks'}>
+            {Object.entries(labels.seen[step.look]).map(([value, name]) => (
+              <button key={value} type="button" class="answer look" onClick={() => answer({ seen: value })}>
+                <SeenSign look={step.look} value={value} />
+                {name}
+              </button>
+            ))}
+          </div>
+        )}
       </Actions>
     </Frame>
   )

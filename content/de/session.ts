@@ -26,6 +26,8 @@ export const session: Sentences['session'] = {
   energised: times => `Bisher ${times} von 6 Mal eingeschaltet.`,
   next: 'Was danach kommt',
   reading: {
+    sameLook: list => `Derselbe Blick steht an bei ${list}.`,
+    allClosed: n => `Alle ${n} geschlossen`,
     enter: 'Messwert eingeben',
     volts: 'Es zeigt Volt',
     other: 'Es zeigt einen anderen Wert',

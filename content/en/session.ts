@@ -24,6 +24,8 @@ export const session = {
   energised: (times: number) => `Energised ${times} of 6 times so far.`,
   next: 'What comes next',
   reading: {
+    sameLook: (list: string) => `The same look is due at ${list}.`,
+    allClosed: (n: number) => `All ${n} are closed`,
     enter: 'Enter the reading',
     volts: 'It shows volts',
     other: 'It shows another value',

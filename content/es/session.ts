@@ -26,6 +26,8 @@ export const session: Sentences['session'] = {
   energised: times => `Puesto en tensión ${times} de 6 veces hasta ahora.`,
   next: 'Qué viene después',
   reading: {
+    sameLook: list => `Toca mirar lo mismo en ${list}.`,
+    allClosed: n => `Las ${n} están cerradas`,
     enter: 'Introducir la medida',
     volts: 'Muestra voltios',
     other: 'Muestra otro valor',

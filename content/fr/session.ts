@@ -26,6 +26,8 @@ export const session: Sentences['session'] = {
   energised: times => `Mis sous tension ${times} fois sur 6 jusqu’ici.`,
   next: 'Ce qui vient ensuite',
   reading: {
+    sameLook: list => `Le même regard est dû à ${list}.`,
+    allClosed: n => `Les ${n} sont fermées`,
     enter: 'Saisir la mesure',
     volts: 'Il affiche des volts',
     other: 'Il affiche autre chose',

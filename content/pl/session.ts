@@ -26,6 +26,8 @@ export const session: Sentences['session'] = {
   energised: times => `Dotąd załączono ${times} z 6 razy.`,
   next: 'Co będzie dalej',
   reading: {
+    sameLook: list => `To samo trzeba obejrzeć: ${list}.`,
+    allClosed: n => `Wszystkie ${n} zamknięte`,
     enter: 'Wpisz pomiar',
     volts: 'Pokazuje wolty',
     other: 'Pokazuje inną wartość',

@@ -13,7 +13,7 @@ test('230 V at the proof: every line of the stop is in sight, the band says volt
   const thumb = new Thumb(page)
   const stands = (title: string) => page.getByRole('heading', { name: title, level: 1, exact: true }).waitFor()
   const band = (word: string) => expect.poll(() => page.locator('.band').textContent()).toContain(word)
-  await thumb.tap('Unknown machine')
+  await thumb.tap(/^Find the fault now/)
   await thumb.tap('It has 8 branches')
   await thumb.tap('Everything is dead')
   await page.getByText('Yes', { exact: true }).tap()

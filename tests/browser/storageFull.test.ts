@@ -58,7 +58,7 @@ test('the quota used up: the typed value stays, plain words say so, all that was
   await limit(page)
   await stored(page)
   const thumb = new Thumb(page)
-  await thumb.tap('Unknown machine')
+  await thumb.tap(/^Find the fault now/)
   await thumb.tap('It has 8 branches')
   await thumb.tap('Everything is dead')
   await page.getByText('Yes', { exact: true }).tap()

@@ -58,7 +58,7 @@ export const tour = async (page: Page, at: (name: string) => Promise<void>): Pro
   await heading('Settings')
   await stop('start settings')
   await thumb.tap('Back')
-  await thumb.tap('Unknown machine')
+  await thumb.tap(/^Find the fault now/)
   await heading('Count the branches')
   await stop('count')
   await thumb.tap('Back')

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact'
-import { useState } from 'preact/hooks'
+import { useRef, useState } from 'preact/hooks'
 import { words } from '../words.ts'
 import { whole } from './whole.ts'
 
@@ -22,7 +22,15 @@ export const Checklist = ({
 }) => {
   const [own, setOwn] = useState<readonly boolean[]>([])
   const ticked = given ?? own
+  const mark = tick ?? setOwn
   const [missing, setMissing] = useState(false)
+  const list = useRef<HTMLUListElement>(null)
+  // What comes after the line that was ticked comes into sight by itself: a glove taps, it does not drag.
+  const follow = (i: number) => {
+    const next = list.current?.children[i + 1]
+    const after = next ?? list.current?.parentElement?.querySelector('.primary')
+    after?.scrollIntoView({ block: 'nearest' })
+  }
   const left = points.filter((_, i) => !ticked[i]).length
   const button = (
     <>
@@ -36,14 +44,17 @@ export const Checklist = ({
   )
   return (
     <>
-      <ul class="checks">
+      <ul ref={list} class="checks">
         {points.map((point, i) => (
           <li key={point}>
             <label>
               <input
                 type="checkbox"
                 checked={ticked[i] ?? false}
-                onChange={e => (tick ?? setOwn)(points.map((_, k) => (k === i ? e.currentTarget.checked : (ticked[k] ?? false))))}
+                onChange={e => {
+                  mark(points.map((_, k) => (k === i ? e.currentTarget.checked : (ticked[k] ?? false))))
+                  if (e.currentTarget.checked) follow(i)
+                }}
               />
               <span>{whole(point)}</span>
             </label>

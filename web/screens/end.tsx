@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks'
 import { CHECKED } from '../../content/shared/ids.ts'
 import type { Positions, Request } from '../flow/request.ts'
 import { words } from '../words.ts'
+import { Below } from './below.tsx'
 import { Checklist } from './checklist.tsx'
 import { Closing } from './closing.tsx'
 import { useDesigner } from './designerLink.tsx'
@@ -55,6 +56,7 @@ export const EndScreen = ({ hunt, request, leave }: { hunt: Hunt; request: Extra
     return <designer.file.Designer machine={session.machine} finding={session.finding} entries={session.entries} back={designer.back} />
   const result = labels.results[request.result]
   const lists = request.result === 'restored' && !closed
+  const handedOver = request.result === 'handed-over'
   const left = request.result === 'restored' ? [] : leftOf(session.positions)
   return (
     <Frame session={session} since={since} head={say.heads.end}>
@@ -79,7 +81,7 @@ export const EndScreen = ({ hunt, request, leave }: { hunt: Hunt; request: Extra
           <strong>{labels.leftOpen}:</strong> {left.join(', ')}.
         </p>
       )}
-      {request.result === 'handed-over' && <HandOn log={hunt.log} id={hunt.id} />}
+      {handedOver && <p>{words().phone.handOn.lead}</p>}
       {stop && <p class="source">{stop.source}</p>}
       {lists && (
         <>
@@ -90,14 +92,19 @@ export const EndScreen = ({ hunt, request, leave }: { hunt: Hunt; request: Extra
       )}
       {closed && <p>{say.end.formSaved}</p>}
       <div class={stop || lists ? 'actions flow' : 'actions'}>
-        {!closed && (
-          <button type="button" class="primary" onClick={() => setClosing(true)}>
-            {say.end.sayWrong}
+        {!stop && !lists && <Below />}
+        {/* Who hands over gives the session away first; what was wrong is not known yet. */}
+        {handedOver && <HandOn log={hunt.log} id={hunt.id} />}
+        <div class={handedOver && !closed ? 'duo' : 'looks'}>
+          {!closed && (
+            <button type="button" class={handedOver ? 'answer' : 'primary'} onClick={() => setClosing(true)}>
+              {say.end.sayWrong}
+            </button>
+          )}
+          <button type="button" class={closed && !handedOver ? 'primary' : 'answer'} onClick={leave}>
+            {say.end.toStart}
           </button>
-        )}
-        <button type="button" class={closed ? 'primary' : 'answer'} onClick={leave}>
-          {say.end.toStart}
-        </button>
+        </div>
         {!stop && designer.link()}
         {!closed && (
           <nav>

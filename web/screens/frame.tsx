@@ -15,9 +15,11 @@ const UNLIKELY = 0.05
 const cellsOf = (session: Session): Cell[] => {
   const { branches } = session.machine
   const measured = session.entries.some(e => e.request.say === 'step' && e.request.step.kind !== 'act' && !('cannot' in e.answer))
+  // Where voltage is proved again nothing is suspect any more.
+  const restored = session.request.say === 'end' && session.request.result === 'restored'
   return branches.map(({ id }) => {
-    const p = session.belief.find(b => b.branch === id)?.p ?? 0
-    return { id, p, unlikely: measured && p * branches.length < UNLIKELY, device: session.positions.devices[id] ?? 'closed' }
+    const p = restored ? 0 : (session.belief.find(b => b.branch === id)?.p ?? 0)
+    return { id, p, unlikely: restored || (measured && p * branches.length < UNLIKELY), device: session.positions.devices[id] ?? 'closed' }
   })
 }
 

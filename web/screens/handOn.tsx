@@ -30,7 +30,7 @@ const Codes = ({ codes, close }: { codes: readonly Code[]; close: () => void }) 
   )
 }
 
-/** Gives the session to another phone, as a file or as codes. */
+/** The buttons that give the session to another phone, as codes or as a file. */
 export const HandOn = ({ log, id }: { log: Log; id: string }) => {
   const [codes, setCodes] = useState<readonly Code[] | undefined>()
   const [told, setTold] = useState('')
@@ -52,9 +52,9 @@ export const HandOn = ({ log, id }: { log: Log; id: string }) => {
     })
   return (
     <>
-      <p>{say.lead}</p>
+      <p role="status">{told}</p>
       <div class="duo">
-        <button type="button" class="answer" onClick={show}>
+        <button type="button" class="primary" onClick={show}>
           <Icon name="codes" />
           {say.codes}
         </button>
@@ -63,7 +63,6 @@ export const HandOn = ({ log, id }: { log: Log; id: string }) => {
           {say.file}
         </button>
       </div>
-      <p role="status">{told}</p>
       {codes && <Codes codes={codes} close={() => setCodes(undefined)} />}
     </>
   )

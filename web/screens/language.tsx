@@ -3,7 +3,7 @@ import { LANGUAGES, type Language } from '../../content/languages.ts'
 import { first, language, setLanguage } from '../words.ts'
 
 /** Every word in another language, at once, wherever it is chosen; under it, who has checked the words. */
-export const LanguageChoice = () => {
+export const LanguageChoice = ({ note: noted = true }: { note?: boolean }) => {
   const [failed, setFailed] = useState(false)
   const { language: name, note, notStored } = first()
   const take = (id: string) =>
@@ -23,7 +23,7 @@ export const LanguageChoice = () => {
           ))}
         </select>
       </label>
-      {note && <p class="source">{note}</p>}
+      {noted && note && <p class="source">{note}</p>}
       {failed && (
         <p role="alert" class="problem">
           {notStored}

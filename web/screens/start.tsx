@@ -50,11 +50,19 @@ export const Start = ({ log, problem, take, demo, unknown, resume, past, tool, c
   const [open, setOpen] = useState<(SessionSummary & { step: number }) | undefined>()
   const [trouble, setTrouble] = useState('')
   const [offline, setOffline] = useState(false)
-  const { start: say } = first()
+  // Until it is known whether machines are kept here, no way in has more weight than the other.
+  const [kept, setKept] = useState<boolean | undefined>()
+  const { start: say, note } = first()
   useEffect(() => {
     log()
       .then(unfinished)
       .then(setOpen, e => setTrouble(problemWords(e)))
+    log()
+      .then(opened => opened.machines())
+      .then(
+        machines => setKept(machines.some(({ retired }) => !retired)),
+        () => setKept(false),
+      )
     readyOffline().then(setOffline, () => setOffline(false))
   }, [log])
   return (
@@ -67,19 +75,22 @@ export const Start = ({ log, problem, take, demo, unknown, resume, past, tool, c
         </p>
       )}
       {/* Above the list, so that what is tapped most stays in the thumb's reach. */}
-      <div class="duo">
-        <LanguageChoice />
+      <div class="duo set">
+        <LanguageChoice note={false} />
         <button type="button" class="answer" onClick={settings}>
           <Icon name="settings" />
           {say.settings}
         </button>
       </div>
+      {note && <p class="source">{note}</p>}
       <div class="actions list still">
-        <button type="button" class={open ? 'answer' : 'primary'} onClick={machines}>
-          {say.machines}
+        {/* Who comes for the first time stands at a dead machine; who has described machines has one of them in mind. */}
+        <button type="button" class={open || kept !== false ? 'answer two' : 'primary two'} onClick={unknown}>
+          {say.begin}
+          <small>{say.unknown}</small>
         </button>
-        <button type="button" class="answer" onClick={unknown}>
-          {say.unknown}
+        <button type="button" class={open || !kept ? 'answer' : 'primary'} onClick={machines}>
+          {say.machines}
         </button>
         <div class="duo">
           <button type="button" class="answer" onClick={takeOver}>

@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks'
+import { useMemo, useState } from 'preact/hooks'
 import type { Step } from '../../engine/step.ts'
 import type { Request } from '../flow/request.ts'
 import { whyWords, words } from '../words.ts'
@@ -8,6 +8,7 @@ import { Frame } from './frame.tsx'
 import { Keypad, type Quantity, rawValue, type Typed, untyped } from './keypad.tsx'
 import { namesFor } from './names.ts'
 import { Notice } from './notice.tsx'
+import { rowOf, spans } from './row.ts'
 import { otherScale } from './scale.ts'
 import { ScaleSheet } from './scaleSheet.tsx'
 import { Scene } from './scene.tsx'
@@ -61,6 +62,8 @@ export const StepScreen = ({ hunt, request }: { hunt: Hunt; request: Asked }) =>
   const [other, setOther] = useState<Typed | undefined>()
   const names = namesFor(session, step)
   const tight = useTight()
+  const found = useMemo(() => rowOf(session), [session])
+  const row = found.branches.length > 1 ? found : undefined
   const ask = typing(step)
   const { labels, session: say, steps } = words()
   const { atStep } = words().care
@@ -100,7 +103,17 @@ export const StepScreen = ({ hunt, request }: { hunt: Hunt; request: Asked }) =>
       {/* Where not all fits, care comes before the drawing: it must be read before hands move. */}
       {care && <p class={tight === 2 ? 'care first' : 'care'}>{whole(atStep[care])}</p>}
       <p>{whole(steps.stepUnder(step, names))}</p>
-      {tight === 0 && <p class="why">{whole(whyWords(request.why))}</p>}
+      {row && (
+        <p>
+          {say.reading.sameLook(
+            spans(
+              row.branches,
+              session.machine.branches.map(b => b.id),
+            ),
+          )}
+        </p>
+      )}
+      {tight === 0 && !row && <p class="why">{whole(whyWords(request.why))}</p>}
       <Actions hunt={hunt}>
         {step.kind === 'read' && (
           <button type="button" class="primary" onClick={open}>
@@ -119,8 +132,13 @@ export const StepScreen = ({ hunt, request }: { hunt: Hunt; request: Asked }) =>
             )}
           </div>
         )}
+        {row && (
+          <button type="button" class="primary" onClick={() => void hunt.send(...row.answers)}>
+            {say.reading.allClosed(row.branches.length)}
+          </button>
+        )}
         {step.kind === 'look' && (
-          <div class={tight === 2 ? 'looks abreast' : 'looks'}>
+          <div class={tight === 2 || row ? 'looks abreast' : 'looks'}>
             {Object.entries(labels.seen[step.look]).map(([value, name]) => (
               <button key={value} type="button" class="answer look" onClick={() => answer({ seen: value })}>
                 <SeenSign look={step.look} value={value} />

@@ -26,8 +26,8 @@ export interface Hunt {
   readonly error: string
   readonly draft: string
   readonly saveDraft: (text: string) => void
-  /** Writes the event to the log, and only then goes on. */
-  readonly send: (event: SessionEvent) => Promise<void>
+  /** Writes the events to the log, each by itself, and only then goes on; at the first that cannot be written it stays. */
+  readonly send: (...events: readonly SessionEvent[]) => Promise<void>
   /** Checks a raw answer to the step on the screen and sends it. */
   readonly answer: (raw: unknown) => void
 }
@@ -54,26 +54,30 @@ export const useSession = ({ log, id, session: opened, since, draft: kept }: Ope
   })
   useEffect(() => log.onClosed(() => setError(words().session.closed)), [log])
 
-  const send = async (event: SessionEvent) => {
+  const send = async (...events: readonly SessionEvent[]) => {
     // A second tap before the first is written must not answer the next step.
     if (busy.current) return
     busy.current = true
+    let now = session
     try {
       await painted()
-      const next = advance(session, event)
-      const over = next.request.say === 'end' ? { result: next.request.result, endedAt: localIso(new Date()) } : undefined
-      await log.append(id, event, over, session.events.length)
+      for (const event of events) {
+        const next = advance(now, event)
+        const over = next.request.say === 'end' ? { result: next.request.result, endedAt: localIso(new Date()) } : undefined
+        await log.append(id, event, over, now.events.length)
+        now = next
+      }
       setError('')
       setDraft('')
       setSaved(true)
       signal('saved')
       lastAt.current = Date.now()
-      setSession(next)
     } catch (problem) {
       setSaved(false)
       signal('refused')
       setError(problemWords(problem))
     } finally {
+      setSession(now)
       busy.current = false
     }
   }

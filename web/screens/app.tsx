@@ -15,6 +15,7 @@ import { Start } from './start.tsx'
 import { SymptomScreen } from './symptom.tsx'
 import type * as TakeOverFile from './takeOver.tsx'
 import type * as ToolFile from './tool.tsx'
+import { useBack } from './useBack.ts'
 import type { Opening } from './useSession.ts'
 import { WhichScreen } from './which.tsx'
 
@@ -66,7 +67,7 @@ export const fetchAhead = (): void => {
 export const App = () => {
   const [view, setView] = useState<View>({ at: 'start' })
   const [, again] = useState(0)
-  const home = () => setView({ at: 'start' })
+  const home = useBack(view.at !== 'start', () => setView({ at: 'start' }))
   // Another language: everything below is drawn anew.
   useEffect(() => onLanguage(() => again(n => n + 1)), [])
   const orSay = (work: () => Promise<View>) => work().then(setView, problem => setView({ at: 'start', problem: problemWords(problem) }))

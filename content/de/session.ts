@@ -25,9 +25,14 @@ export const session: Sentences['session'] = {
   tickFirst: left => `Erst jede Zeile abhaken: noch ${left}.`,
   energised: times => `Bisher ${times} von 6 Mal eingeschaltet.`,
   next: 'Was danach kommt',
+  row: {
+    take: list => `Ein Blick genügt für die Reihe: ${list}.`,
+    all: 'Alle geschlossen',
+    another: 'Ein anderer ausgelöst',
+    tripped: id => `${id} hat ausgelöst`,
+    which: 'Welcher hat ausgelöst?',
+  },
   reading: {
-    sameLook: list => `Derselbe Blick steht an bei ${list}.`,
-    allClosed: n => `Alle ${n} geschlossen`,
     enter: 'Messwert eingeben',
     volts: 'Es zeigt Volt',
     other: 'Es zeigt einen anderen Wert',

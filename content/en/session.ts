@@ -23,9 +23,14 @@ export const session = {
   tickFirst: (left: number) => `Tick each line first: ${left} left.`,
   energised: (times: number) => `Energised ${times} of 6 times so far.`,
   next: 'What comes next',
+  row: {
+    take: (list: string) => `One look takes in the row: ${list}.`,
+    all: 'All are closed',
+    another: 'Another one tripped',
+    tripped: (id: string) => `${id} has tripped`,
+    which: 'Which one has tripped?',
+  },
   reading: {
-    sameLook: (list: string) => `The same look is due at ${list}.`,
-    allClosed: (n: number) => `All ${n} are closed`,
     enter: 'Enter the reading',
     volts: 'It shows volts',
     other: 'It shows another value',

@@ -25,9 +25,14 @@ export const session: Sentences['session'] = {
   tickFirst: left => `Marque antes cada línea: faltan ${left}.`,
   energised: times => `Puesto en tensión ${times} de 6 veces hasta ahora.`,
   next: 'Qué viene después',
+  row: {
+    take: list => `De una mirada, toda la fila: ${list}.`,
+    all: 'Todas cerradas',
+    another: 'Otra disparada',
+    tripped: id => `${id}, disparada`,
+    which: '¿Cuál se ha disparado?',
+  },
   reading: {
-    sameLook: list => `Toca mirar lo mismo en ${list}.`,
-    allClosed: n => `Las ${n} están cerradas`,
     enter: 'Introducir la medida',
     volts: 'Muestra voltios',
     other: 'Muestra otro valor',

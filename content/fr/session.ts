@@ -25,9 +25,14 @@ export const session: Sentences['session'] = {
   tickFirst: left => `Cocher d’abord chaque ligne : encore ${left}.`,
   energised: times => `Mis sous tension ${times} fois sur 6 jusqu’ici.`,
   next: 'Ce qui vient ensuite',
+  row: {
+    take: list => `D’un regard, toute la rangée : ${list}.`,
+    all: 'Toutes fermées',
+    another: 'Une autre déclenchée',
+    tripped: id => `${id} a déclenché`,
+    which: 'Laquelle a déclenché ?',
+  },
   reading: {
-    sameLook: list => `Le même regard est dû à ${list}.`,
-    allClosed: n => `Les ${n} sont fermées`,
     enter: 'Saisir la mesure',
     volts: 'Il affiche des volts',
     other: 'Il affiche autre chose',

@@ -25,9 +25,14 @@ export const session: Sentences['session'] = {
   tickFirst: left => `Najpierw zaznacz każdy wiersz, zostało: ${left}.`,
   energised: times => `Dotąd załączono ${times} z 6 razy.`,
   next: 'Co będzie dalej',
+  row: {
+    take: list => `Jedno spojrzenie na rząd: ${list}.`,
+    all: 'Wszystkie zamknięte',
+    another: 'Inny wyzwolony',
+    tripped: id => `${id} wyzwolony`,
+    which: 'Który wyzwolił?',
+  },
   reading: {
-    sameLook: list => `To samo trzeba obejrzeć: ${list}.`,
-    allClosed: n => `Wszystkie ${n} zamknięte`,
     enter: 'Wpisz pomiar',
     volts: 'Pokazuje wolty',
     other: 'Pokazuje inną wartość',

@@ -51,7 +51,7 @@ test('the codes of one screen, filmed by another phone, go on with the session a
   await thumb.tap('Blinking')
   await expect.poll(() => title(giver.page)).not.toContain('lamp')
   const step = await title(giver.page)
-  const place = (await giver.page.locator('header span').textContent())?.split(' · ')[0]
+  const place = (await giver.page.locator('header > span').textContent())?.split(' · ')[0]
   await thumb.tap(say.actions.end)
   await thumb.tap(say.cannot.handOver)
   await thumb.tap(phone.handOn.codes)
@@ -74,6 +74,6 @@ test('the codes of one screen, filmed by another phone, go on with the session a
   await other.tap(machines.scan.camera)
   await taker.page.locator('.band').waitFor({ timeout: 90_000 })
   expect(await title(taker.page)).toBe(step)
-  expect((await taker.page.locator('header span').textContent())?.split(' · ')[0]).toBe(place)
+  expect((await taker.page.locator('header > span').textContent())?.split(' · ')[0]).toBe(place)
   expect([...giver.broken, ...taker.broken]).toEqual([])
 })

@@ -30,7 +30,8 @@ export const legibility = (page: Page): Promise<string[]> =>
       if (got < ratio) found.push(`"${says(e)}" has ${got.toFixed(1)}:1, not ${ratio}:1`)
     }
     // What carries the step or the value.
-    for (const e of scope.querySelectorAll('h1, .primary, .answer, .step-text')) need(e, e.matches('.enter h1') ? 20 : 19, 12)
+    for (const e of scope.querySelectorAll('h1, .primary, .answer, .step-text'))
+      need(e, e.matches('.enter h1') ? 20 : e.matches('.abreast > *') ? 16 : 19, 12)
     for (const e of scope.querySelectorAll('output strong')) need(e, 32, 12)
     for (const e of scope.querySelectorAll('button, label, li, dt, dd, p, header span')) if (says(e) !== '') need(e, 16, 7)
     // Lines of drawings and borders of controls against what they lie on.

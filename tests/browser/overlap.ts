@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core'
 
 /**
- * Lettering of drawings and strips that lies on other lettering, on a meter's lead, or past the drawing's edge. A text counts as wide as
+ * Lettering of drawings and strips that lies on other lettering, on a meter's lead, or past the drawing's edge, and shapes past it. A text counts as wide as
  * it is, and as high as its capitals: what reaches below the line or is only room above it may touch a neighbour. CSS pixels.
  */
 export const overlaps = (page: Page): Promise<string[]> =>
@@ -30,6 +30,13 @@ export const overlaps = (page: Page): Promise<string[]> =>
         }
         if (a.left < frame.left - 1 || a.right > frame.right + 1 || a.top < frame.top - 1 || a.bottom > frame.bottom + 1)
           found.push(`"${a.said}" leaves its drawing (${where})`)
+      }
+      for (const shape of drawing.querySelectorAll('circle, ellipse, rect')) {
+        const { left, right, top, bottom } = shape.getBoundingClientRect()
+        // What is cropped away as a whole is not meant to be seen.
+        const away = right <= frame.left || left >= frame.right || bottom <= frame.top || top >= frame.bottom
+        const over = Math.max(frame.left - left, right - frame.right, frame.top - top, bottom - frame.bottom)
+        if (!away && over > 2) found.push(`a ${shape.tagName} leaves its drawing by ${Math.round(over)} (${where})`)
       }
       // The button that shows it larger lies in its corner.
       const button = drawing.closest('.picture')?.querySelector('.larger svg')?.getBoundingClientRect()

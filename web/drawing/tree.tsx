@@ -79,7 +79,9 @@ export const Tree = (p: TreeProps) => {
   const lane = Math.max(LANE_LEAST, fitted.lane)
   const hang = close ? 14 : 22
   const beside = close ? Math.max(0, ...tree.loads.map(l => l.load.id.length)) * 9 : 0
-  const scale = (w - LEFT - 40 - beside) / tree.reach
+  // Loads side by side at one junction, the last of them maybe ringed, must not leave the drawing.
+  const abreast = Math.max(0, ...tree.loads.map(l => l.place)) * 18
+  const scale = (w - LEFT - 40 - beside - abreast) / tree.reach
   const height = top + (tree.lanes - 1) * lane + (close && !under ? BELOW_CLOSE : BELOW)
   const labels = new Labels(w, height)
   const bar = [1, 2, 5, 10, 20, 50].find(m => m * scale >= 36) ?? 50

@@ -1,39 +1,25 @@
+// The devices stand side by side in the cabinet: the procedure asks for each by itself, an eye takes in the row.
 import type { Session, SessionEvent } from '../flow/request.ts'
-import { advance, answerTo } from '../flow/session.ts'
+import { answerTo } from '../flow/session.ts'
 
-/** Devices that are due for the same look, one after the other as long as each is closed, and the answers that say so of all. */
-export interface Row {
-  readonly branches: readonly string[]
-  readonly answers: readonly SessionEvent[]
-}
+/** The branches whose device stands closed as far as is known, in the cabinet's order. */
+export const rowOf = ({ machine, positions }: Session): readonly string[] =>
+  machine.branches
+    .filter(({ id, protection }) => protection?.kind !== 'none' && (positions.devices[id] ?? 'closed') === 'closed')
+    .map(({ id }) => id)
 
 /**
- * The looks that are due since voltage came back: the procedure asks for each by itself, an eye takes in the row. Reckoned at once: the
- * buttons must not move under the thumb.
+ * What one look along the row answers: each device of it that is asked for is closed, up to the one that has tripped, if one has. Gives the
+ * answer to the session's present request, and nothing where that is no look at a device of the row or was answered before.
  */
-export const rowOf = (session: Session): Row => {
-  const branches: string[] = []
-  const answers: SessionEvent[] = []
-  let now = session
-  while (branches.length < session.machine.branches.length) {
+export const lookAlong = (row: readonly string[], tripped?: string): ((now: Session) => SessionEvent | undefined) => {
+  const seen = new Set<string>()
+  return now => {
     const { request } = now
-    if (request.say !== 'step' || request.step.kind !== 'look' || request.step.look !== 'device') break
-    if (request.why.key !== 'after-energising' || session.finding === undefined) break
-    const answer = answerTo(now, { seen: 'closed' })
-    branches.push(request.step.branch)
-    answers.push(answer)
-    now = advance(now, answer)
+    if (request.say !== 'step' || request.step.kind !== 'look' || request.step.look !== 'device') return undefined
+    const { branch } = request.step
+    if (!row.includes(branch) || seen.has(branch) || (tripped !== undefined && seen.has(tripped))) return undefined
+    seen.add(branch)
+    return answerTo(now, { seen: branch === tripped ? 'tripped' : 'closed' })
   }
-  return { branches, answers }
-}
-
-/** Ids in the cabinet's order; three and more neighbours as the first and the last of them: 'B1, B2, B4–B12'. */
-export const spans = (ids: readonly string[], all: readonly string[]): string => {
-  const groups: string[][] = []
-  for (const id of ids) {
-    const last = groups.at(-1)
-    if (last && all.indexOf(id) === all.indexOf(last.at(-1) ?? '') + 1) last.push(id)
-    else groups.push([id])
-  }
-  return groups.map(group => (group.length > 2 ? `${group[0]}–${group.at(-1)}` : group.join(', '))).join(', ')
 }

@@ -1,5 +1,6 @@
-import { useMemo, useState } from 'preact/hooks'
+import { useState } from 'preact/hooks'
 import type { Step } from '../../engine/step.ts'
+import { ranges } from '../drawing/ranges.ts'
 import type { Request } from '../flow/request.ts'
 import { whyWords, words } from '../words.ts'
 import { Actions } from './actions.tsx'
@@ -8,7 +9,8 @@ import { Frame } from './frame.tsx'
 import { Keypad, type Quantity, rawValue, type Typed, untyped } from './keypad.tsx'
 import { namesFor } from './names.ts'
 import { Notice } from './notice.tsx'
-import { rowOf, spans } from './row.ts'
+import { rowOf } from './row.ts'
+import { RowAnswers } from './rowAnswers.tsx'
 import { otherScale } from './scale.ts'
 import { ScaleSheet } from './scaleSheet.tsx'
 import { Scene } from './scene.tsx'
@@ -62,8 +64,8 @@ export const StepScreen = ({ hunt, request }: { hunt: Hunt; request: Asked }) =>
   const [other, setOther] = useState<Typed | undefined>()
   const names = namesFor(session, step)
   const tight = useTight()
-  const found = useMemo(() => rowOf(session), [session])
-  const row = found.branches.length > 1 ? found : undefined
+  const row = step.kind === 'look' && step.look === 'device' ? rowOf(session) : []
+  const ids = session.machine.branches.map(b => b.id)
   const ask = typing(step)
   const { labels, session: say, steps } = words()
   const { atStep } = words().care
@@ -103,17 +105,18 @@ export const StepScreen = ({ hunt, request }: { hunt: Hunt; request: Asked }) =>
       {/* Where not all fits, care comes before the drawing: it must be read before hands move. */}
       {care && <p class={tight === 2 ? 'care first' : 'care'}>{whole(atStep[care])}</p>}
       <p>{whole(steps.stepUnder(step, names))}</p>
-      {row && (
+      {row.length > 1 && (
         <p>
-          {say.reading.sameLook(
-            spans(
-              row.branches,
-              session.machine.branches.map(b => b.id),
-            ),
+          {say.row.take(
+            ranges(
+              ids,
+              row.map(id => ids.indexOf(id)),
+              Infinity,
+            ) ?? '',
           )}
         </p>
       )}
-      {tight === 0 && !row && <p class="why">{whole(whyWords(request.why))}</p>}
+      {tight === 0 && row.length < 2 && <p class="why">{whole(whyWords(request.why))}</p>}
       <Actions hunt={hunt}>
         {step.kind === 'read' && (
           <button type="button" class="primary" onClick={open}>
@@ -132,13 +135,9 @@ export const StepScreen = ({ hunt, request }: { hunt: Hunt; request: Asked }) =>
             )}
           </div>
         )}
-        {row && (
-          <button type="button" class="primary" onClick={() => void hunt.send(...row.answers)}>
-            {say.reading.allClosed(row.branches.length)}
-          </button>
-        )}
+        {row.length > 1 && <RowAnswers hunt={hunt} row={row} />}
         {step.kind === 'look' && (
-          <div class={tight === 2 || row ? 'looks abreast' : 'looks'}>
+          <div class={tight === 2 || row.length > 1 ? 'looks abreast' : 'looks'}>
             {Object.entries(labels.seen[step.look]).map(([value, name]) => (
               <button key={value} type="button" class="answer look" onClick={() => answer({ seen: value })}>
                 <SeenSign look={step.look} value={value} />

@@ -26,8 +26,13 @@ export interface Hunt {
   readonly error: string
   readonly draft: string
   readonly saveDraft: (text: string) => void
-  /** Writes the events to the log, each by itself, and only then goes on; at the first that cannot be written it stays. */
-  readonly send: (...events: readonly SessionEvent[]) => Promise<void>
+  /** Writes the event to the log, and only then goes on. */
+  readonly send: (event: SessionEvent) => Promise<void>
+  /** The same for one event after the other, as long as there is one for the session as it stands then. */
+  readonly sendWhile: (next: (now: Session) => SessionEvent | undefined) => Promise<void>
+  /** The branch whose device was said to have tripped at a look along the row, until it is asked for. */
+  readonly tripped: string | undefined
+  readonly sayTripped: (branch: string) => void
   /** Checks a raw answer to the step on the screen and sends it. */
   readonly answer: (raw: unknown) => void
 }
@@ -37,6 +42,7 @@ export const useSession = ({ log, id, session: opened, since, draft: kept }: Ope
   const [draft, setDraft] = useState(kept)
   const [saved, setSaved] = useState(false)
   const [error, setError] = useState('')
+  const [tripped, sayTripped] = useState<string | undefined>()
   const busy = useRef(false)
   const lastAt = useRef(Date.now())
   // A phone that lay aside with the app open is like one on which it was opened again.
@@ -54,14 +60,14 @@ export const useSession = ({ log, id, session: opened, since, draft: kept }: Ope
   })
   useEffect(() => log.onClosed(() => setError(words().session.closed)), [log])
 
-  const send = async (...events: readonly SessionEvent[]) => {
+  const sendWhile: Hunt['sendWhile'] = async following => {
     // A second tap before the first is written must not answer the next step.
     if (busy.current) return
     busy.current = true
     let now = session
     try {
       await painted()
-      for (const event of events) {
+      for (let event = following(now); event !== undefined; event = following(now)) {
         const next = advance(now, event)
         const over = next.request.say === 'end' ? { result: next.request.result, endedAt: localIso(new Date()) } : undefined
         await log.append(id, event, over, now.events.length)
@@ -81,6 +87,7 @@ export const useSession = ({ log, id, session: opened, since, draft: kept }: Ope
       busy.current = false
     }
   }
+  const send = (event: SessionEvent) => sendWhile(now => (now === session ? event : undefined))
   const answer = (raw: unknown) => {
     const read = readAnswer(session.request, raw, session.kit)
     if (read.ok) void send(answerTo(session, read.value))
@@ -94,5 +101,5 @@ export const useSession = ({ log, id, session: opened, since, draft: kept }: Ope
     setError('')
     log.saveDraft(id, text).catch(() => setError(words().session.draftLost))
   }
-  return { log, id, session, since, saved, error, draft, saveDraft, send, answer }
+  return { log, id, session, since, saved, error, draft, saveDraft, send, sendWhile, tripped, sayTripped, answer }
 }

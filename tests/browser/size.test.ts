@@ -12,7 +12,7 @@ const FIRST_LOAD = 30_000
 
 /** Text that survives minifying, and stands for a library that must wait until the page is on the screen. */
 const LATER = [
-  { what: 'the store', mark: /dexie|IndexedDB/i },
+  { what: 'the store', mark: /dexie/i },
   { what: 'the update check', mark: /workbox|serviceWorker\.register/i },
 ]
 const later = true

@@ -8,7 +8,7 @@ export const session: Sentences['session'] = {
   saved: 'Enregistré',
   closed: 'Plus rien ne peut être enregistré depuis cette page. Recharger l’application.',
   draftLost: 'La valeur à moitié tapée n’est pas gardée : le téléphone l’a refusée.',
-  actions: { why: 'Pourquoi ?', undo: 'Annuler', cannot: 'Impossible', end: 'Finir' },
+  actions: { why: 'Pourquoi ?', undo: 'Annuler', cannot: 'Pas possible', end: 'Finir' },
   cannot: {
     title: 'Impossible : pourquoi ?',
     other: 'Une autre raison',

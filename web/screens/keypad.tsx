@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks'
+import { Icon } from '../drawing/icons.tsx'
 import { first, words } from '../words.ts'
 import { Title } from './title.tsx'
 
@@ -140,7 +141,7 @@ export const Keypad = ({ title, points, quantity, typed, error, change, enter, b
                 change(press(typed, key))
               }}
             >
-              {sign}
+              {key === '⌫' ? <Icon name="erase" /> : sign}
             </button>
           )
         })}

@@ -3,7 +3,7 @@ import type { Sentences } from '../words.ts'
 
 export const care: Sentences['care'] = {
   atStep: {
-    live: 'La machine peut démarrer : les mains restent loin. Une pointe qui glisse fait un court-circuit.',
+    live: 'La machine peut démarrer : les mains restent loin. Une pointe qui glisse fait un court-circuit.',
     hot: 'Après un court-circuit, conducteurs et fiches peuvent être chauds.',
     motion: 'Mains loin de tout ce qui peut bouger, tomber ou se fermer.',
     look: 'Regarder ne bouge ni n’ouvre rien. On répare après vérification d’absence de tension.',

@@ -91,7 +91,7 @@ export const cautions: Sentences['cautions'] = {
       'Une personne qualifiée en électricité est ici et fait le travail côté réseau.',
       'Elle coupe le réseau, le verrouille et vérifie l’absence de tension avant d’ouvrir un capot.',
       'Les règles locales disent qui est qualifié ou habilité pour cela.',
-      'Sans une telle personne, le travail est transmis : touchez « Impossible ».',
+      'Sans une telle personne, le travail est transmis : touchez « Pas possible ».',
     ],
     done: 'Personne qualifiée ici',
     source: '29 CFR 1910.333(c)(2), personnes qualifiées ; EN 50110-1 et NFPA 70E (de mémoire)',

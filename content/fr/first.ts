@@ -17,7 +17,7 @@ export const first: First = {
     where: (time, step) => `session de ${time}, étape ${step}`,
     demo: 'Machine d’exemple',
     begin: 'Chercher le défaut',
-    unknown: 'machine inconnue : compter ses départs',
+    unknown: 'machine inconnue : compter ses départs',
     file: 'Ouvrir un fichier',
     takeOver: 'Reprendre une session',
     settings: 'Réglages',

@@ -10,7 +10,7 @@ export const session: Sentences['session'] = {
   draftLost: 'La valeur à moitié tapée n’est pas gardée : le téléphone l’a refusée.',
   actions: { why: 'Pourquoi ?', undo: 'Annuler', cannot: 'Pas possible', end: 'Finir' },
   cannot: {
-    title: 'Impossible : pourquoi ?',
+    title: 'Pas possible : pourquoi ?',
     other: 'Une autre raison',
     aside: 'Mettre de côté',
     tools: 'D’autres moyens maintenant',
@@ -26,11 +26,11 @@ export const session: Sentences['session'] = {
   energised: times => `Mis sous tension ${times} fois sur 6 jusqu’ici.`,
   next: 'Ce qui vient ensuite',
   row: {
-    take: list => `D’un regard, toute la rangée : ${list}.`,
+    take: list => `D’un regard, toute la rangée : ${list}.`,
     all: 'Toutes fermées',
     another: 'Une autre déclenchée',
     tripped: id => `${id} a déclenché`,
-    which: 'Laquelle a déclenché ?',
+    which: 'Laquelle a déclenché ?',
   },
   reading: {
     enter: 'Saisir la mesure',

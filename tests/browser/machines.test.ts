@@ -7,6 +7,7 @@ import sharp from 'sharp'
 import { expect, onTestFinished, test } from 'vitest'
 import { demo } from '../../content/demo.ts'
 import { sorter } from '../../content/demoSorter.ts'
+import { later } from '../../content/en/later.ts'
 import { readMachine } from '../../engine/check.ts'
 import type { Machine } from '../../engine/machine.ts'
 import { codesOf } from '../../web/machines/code.ts'
@@ -15,6 +16,7 @@ import { pictureOf } from '../machines/picture.ts'
 import { openApp } from './open.ts'
 import { flaws, Thumb, violations } from './thumb.ts'
 
+const { cautions } = later
 const PHONE = { width: 360, height: 640, dark: false }
 const seen = async (page: Page, heading: string): Promise<void> => {
   await page.getByRole('heading', { name: heading, exact: true }).waitFor()
@@ -285,5 +287,35 @@ test('a photo without a code, a foreign code and a file that is no picture are e
   await page.getByLabel('Or type the machine’s name or id').fill('tunnel OVEN 1')
   await thumb.tap('Find it on this phone')
   await seen(page, 'Tunnel oven 1')
+  expect(broken).toEqual([])
+})
+
+test('a machine keeps what happened at it, and a copy of it begins with nothing', async () => {
+  const { page, thumb, broken } = await start()
+  await page.getByText('Examples of invented plants').tap()
+  await thumb.tap('Filler, 12 branches')
+  await page.getByText('No session of this machine is on this phone.').waitFor()
+  await thumb.tap('Start a session here')
+  await thumb.tap('Everything is dead')
+  await page.getByText('No', { exact: true }).tap()
+  await thumb.tap('Start the session')
+  await page.getByRole('heading', { name: cautions['before-work'].title }).waitFor()
+  await thumb.tickAll()
+  await thumb.tap(cautions['before-work'].done)
+  await page.getByRole('heading', { name: 'Look at the supply’s lamp' }).waitFor()
+  await thumb.tap('End')
+  await thumb.tap('Stop the session')
+  await thumb.tap('Back to the start')
+  await thumb.tap('Machines')
+  await thumb.tap(/^Filler 2/)
+  await thumb.tap(/^Session is stopped/)
+  await page.locator('.timeline').waitFor()
+  await thumb.tap('Back')
+  await thumb.tap('Copy it')
+  await seen(page, 'Copy of Filler 2')
+  await page.getByText('No session of this machine is on this phone.').waitFor()
+  const [one, other] = await stored(page)
+  expect([one?.id, other?.id]).toEqual(['filler-2', 'filler-2-2'])
+  expect(other?.branches).toEqual(one?.branches)
   expect(broken).toEqual([])
 })

@@ -109,7 +109,7 @@ export const Cabinet = (p: CabinetProps) => {
           {plusBus}
         </text>
       )}
-      {!p.crop && !(p.source && p.mode) && p.source !== 'earth' && p.black !== 'earth' && !(narrow && box) && (
+      {!p.crop && !(p.source && p.mode) && ![p.source, p.red, p.black].includes('earth') && !(narrow && box) && (
         <text x={112} y={Y.zeroBus + 19}>
           {zeroBus}
         </text>

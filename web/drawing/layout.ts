@@ -61,6 +61,9 @@ interface Box {
   height: number
 }
 
+/** Room that a name takes in 16 px type, px. */
+export const widthOf = (text: string): number => text.length * 9 + 4
+
 /** Keeps lettering apart: a label takes the first of its places that is free, or is left out. Sizes in px, 16 px type. */
 export class Labels {
   private readonly boxes: Box[] = []
@@ -74,7 +77,7 @@ export class Labels {
     this.boxes.push(box)
   }
   place(text: string, spots: readonly { x: number; y: number }[]): { text: string; x: number; y: number } | undefined {
-    const width = text.length * 9 + 4
+    const width = widthOf(text)
     for (const spot of spots) {
       const x = Math.max(0, Math.min(spot.x - width / 2, this.width - width))
       const box = { x, y: spot.y - 14, width, height: 18 }

@@ -1,7 +1,14 @@
 import { words } from '../words.ts'
+import { widthOf } from './layout.ts'
 import type { Spot } from './lead.tsx'
 
 export type Core = 'plus' | 'zero'
+
+const nameOf = (kind: 'red' | 'black', core: Core) => `${words().drawings[kind]} ${core === 'plus' ? '24 V' : '0 V'}`
+
+/** How far from the tip the probes' names reach, px. */
+export const probesReach = (): number =>
+  25 + Math.max(...(['red', 'black'] as const).flatMap(kind => (['plus', 'zero'] as const).map(core => widthOf(nameOf(kind, core)))))
 
 interface ProbesProps {
   readonly tip: Spot
@@ -30,7 +37,7 @@ export const Probes = ({ tip, side, under = false, red, black }: ProbesProps) =>
           <path d={d} class={`lead ${kind}`} />
           <circle cx={tip.x + dx} cy={tip.y} r={5} class={`tip ${kind}`} />
           <text x={tip.x + side * 25} y={tip.y - rise + 6} text-anchor={side < 0 ? 'end' : 'start'} class="bold">
-            {`${words().drawings[kind]} ${core === 'plus' ? '24 V' : '0 V'}`}
+            {nameOf(kind, core)}
           </text>
         </g>
       )

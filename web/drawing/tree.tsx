@@ -2,7 +2,7 @@ import type { Branch } from '../../engine/machine.ts'
 import type { Interval } from '../../engine/step.ts'
 import { first } from '../words.ts'
 import { Labels, type Layout, layOut, type Node } from './layout.ts'
-import { type Core, Probes } from './probes.tsx'
+import { type Core, Probes, probesReach } from './probes.tsx'
 import { LoadBox } from './symbols.tsx'
 import { useWidth } from './width.ts'
 
@@ -120,7 +120,9 @@ export const Tree = (p: TreeProps) => {
   const probeNode = probeRun?.from ?? tree.nodes.find(n => n.id === p.probe?.node)
   const tip = probeNode && { x: at(probeNode).x + (probeRun ? 16 : 0), y: at(probeRun?.to ?? probeNode).y }
   const side = tip && tip.x > BESIDE ? -1 : 1
-  if (tip) labels.take({ x: side < 0 ? tip.x - 110 : tip.x - 12, y: under ? tip.y - 6 : tip.y - 56, width: 122, height: under ? 54 : 62 })
+  const reach = probesReach()
+  if (tip)
+    labels.take({ x: tip.x - (side < 0 ? reach : 12), y: under ? tip.y - 6 : tip.y - 56, width: reach + 12, height: under ? 54 : 62 })
   const ringed = tree.runs.find(r => r.run.id === p.ringRun)
   if (ringed) labels.take({ x: X(ringed.from.metres) - 12, y: at(ringed.to).y - 20, width: 48, height: 40 })
   const held = tree.loads.find(l => l.load.id === p.ringLoad)

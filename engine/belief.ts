@@ -62,6 +62,7 @@ export const begin = (plant: Plant, kit: Kit, symptom: Symptom, known: Known = {
   // Short circuits keep their share of the symptom: what the state as found says only moves it among them.
   const mean = held.reduce((sum, own, k) => sum + own.reduce((s, v, j) => s + v * ((places[k] as Places).prior[j] as number), 0), 0)
   const conductors = places.reduce((sum, own) => sum + own.prior.reduce((s, v, j) => s + (own.kind[j] === IN_LOAD ? 0 : v), 0), 0)
+  const flicker = Math.log(shares.flicker / conductors)
   const still = { supply: 'off', bus: 'joined', bond: 'joined', devices: {}, unplugged: [], openedRuns: [] } as const
   return {
     plant,
@@ -84,7 +85,7 @@ export const begin = (plant: Plant, kit: Kit, symptom: Symptom, known: Known = {
         outside: (held[k] as Float64Array).map(v => Math.log((shares.short * v) / mean)),
         walked: new Float64Array(own.count),
         tripped: Math.log(shares.shortTripped),
-        flicker: Float64Array.from(own.kind, kind => (kind === IN_LOAD ? -Infinity : Math.log(shares.flicker / conductors))),
+        flicker: own.prior.map((_, j) => (own.kind[j] === IN_LOAD ? -Infinity : flicker)),
         deviceOpen: Math.log(shares.deviceOpen * leaning.deviceOpen(b.index)),
         sound: 0,
       }

@@ -145,8 +145,13 @@ export const spots = (belief: Belief, branch: string, atLeast = 1e-4): Spot[] =>
       p,
       toZero: toZero / p,
       flicker: flicker / p,
-      loopOhm: rounded(interval(loop, 0, 100), 1000),
-      faultOhm: rounded(interval(fault, 0, 10), 1000),
+      // Only a finding asks for ohms, and of one spot: their intervals are half of the arithmetic.
+      get loopOhm() {
+        return rounded(interval(loop, 0, 100), 1000)
+      },
+      get faultOhm() {
+        return rounded(interval(fault, 0, 10), 1000)
+      },
       ...(inLoad ? { load: load?.load.id ?? '' } : { run: b.wiring.runs[item]?.run.id ?? '', alongRun }),
       fromTerminals: inLoad
         ? { best: startsAt + length, low: startsAt + length, high: startsAt + length }

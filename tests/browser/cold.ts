@@ -7,7 +7,8 @@ import { firstPage, launch, newProfile, stored } from './launch.ts'
 import { serve } from './server.ts'
 
 const SLOWER = 4
-const RUNS = 5
+const RUNS = 9
+const UNTIL_OVER = 4000
 /** More would pass the minute that a suspected short circuit may be live: the supply then goes off, whatever was taken back. */
 const ANSWERS = 2
 const median = (list: readonly number[]): number => list.toSorted((a, b) => a - b)[Math.floor(list.length / 2)] ?? Number.NaN
@@ -39,7 +40,7 @@ const steps: number[] = []
 const keys: number[] = []
 /** From the tap that gives an answer to the step after it, which comes once the answer is on the disk. */
 const answers: number[] = []
-const [paints, shifts, waits]: [number[], number[], number[]] = [[], [], []]
+const [shifts, waits]: [number[], number[]] = [[], []]
 for (let run = 0; run < RUNS; run += 1) {
   // Each start from the same session: what an answer took stays counted, also where it was taken back.
   const own = await newProfile()
@@ -49,11 +50,29 @@ for (let run = 0; run < RUNS; run += 1) {
   const cdp = await browser.newCDPSession(phone)
   await cdp.send('Emulation.setCPUThrottlingRate', { rate: SLOWER })
   await phone.addInitScript(() => {
-    const seen = { lcp: 0, cls: 0, inp: 0 }
-    Object.assign(globalThis, { seen })
-    new PerformanceObserver(list => {
-      for (const entry of list.getEntries()) seen.lcp = entry.startTime
-    }).observe({ type: 'largest-contentful-paint', buffered: true })
+    const seen = { cls: 0, inp: 0 }
+    // By the page's own clock, and the one tap given by the page at the first frame that shows the button: the driver takes longer to see
+    // it and to tap than the app takes to answer.
+    const frame = (done: (at: number) => void) =>
+      requestAnimationFrame(() => setTimeout(() => done(performance.timeOrigin + performance.now()), 0))
+    const marks = { start: 0, step: 0 }
+    const watch = new MutationObserver(() => {
+      const go = [...document.querySelectorAll<HTMLButtonElement>('.primary')].find(b => b.textContent?.startsWith('Go on'))
+      if (go !== undefined && marks.start === 0) {
+        marks.start = -1
+        frame(at => {
+          marks.start = at
+          go.click()
+        })
+      }
+      if (document.querySelector('h1')?.textContent === 'Ohmward' || document.querySelector('.primary, .keys') === null) return
+      watch.disconnect()
+      frame(at => {
+        marks.step = at
+      })
+    })
+    watch.observe(document, { subtree: true, childList: true })
+    Object.assign(globalThis, { seen, marks })
     new PerformanceObserver(list => {
       for (const entry of list.getEntries()) {
         const shift = entry as PerformanceEntry & { value: number; hadRecentInput: boolean }
@@ -64,14 +83,13 @@ for (let run = 0; run < RUNS; run += 1) {
       for (const entry of list.getEntries()) seen.inp = Math.max(seen.inp, entry.duration)
     }).observe({ type: 'event', buffered: true, durationThreshold: 16 } as PerformanceObserverInit)
   })
-  const began = performance.now()
-  await phone.goto(url)
-  await phone.getByRole('button', { name: /^Go on/ }).waitFor()
-  starts.push(performance.now() - began)
-  await phone.getByRole('button', { name: /^Go on/ }).tap()
-  await phone.locator('h1').filter({ hasNotText: 'Ohmward' }).waitFor()
-  await phone.locator('.primary').waitFor()
-  steps.push(performance.now() - began)
+  const began = performance.timeOrigin + performance.now()
+  await phone.goto(url, { waitUntil: 'commit' })
+  // Looked at once it is over: each look of the driver's is work for the same slow processor.
+  await phone.waitForTimeout(UNTIL_OVER)
+  const marks = await phone.evaluate(() => (globalThis as unknown as { marks: { start: number; step: number } }).marks)
+  starts.push(marks.start - began)
+  steps.push(marks.step - began)
   // The second run finds what the first one typed.
   await phone.locator('.keys, .picture').first().waitFor()
   if ((await phone.locator('.keys').count()) === 0) await phone.getByRole('button', { name: 'Enter the reading' }).tap()
@@ -120,8 +138,7 @@ for (let run = 0; run < RUNS; run += 1) {
     )
   }
   await phone.waitForTimeout(300)
-  const { lcp, cls, inp } = await phone.evaluate(() => (globalThis as unknown as { seen: { lcp: number; cls: number; inp: number } }).seen)
-  paints.push(lcp)
+  const { cls, inp } = await phone.evaluate(() => (globalThis as unknown as { seen: { cls: number; inp: number } }).seen)
   shifts.push(cls)
   waits.push(inp)
   await browser.close()
@@ -131,8 +148,8 @@ await remove()
 const ms = (list: readonly number[]) => `${Math.round(median(list))} ms (most ${Math.round(Math.max(...list))})`
 console.log(`median of ${RUNS} cold starts, no host, ${SLOWER} times slower:`)
 console.log(`  start screen           ${ms(starts)}`)
-console.log(`  step that can be answered ${ms(steps)}, with one tap on 'Go on'`)
+console.log(`  step that can be answered ${ms(steps)}, 'Go on' tapped at its first frame`)
 console.log(`  key to the next frame  ${ms(keys)}`)
 const p95 = answers.toSorted((a, b) => a - b)[Math.ceil(answers.length * 0.95) - 1] ?? Number.NaN
 console.log(`  answer to the step after it ${ms(answers)}, 95 of 100 within ${Math.round(p95)} ms`)
-console.log(`  LCP ${ms(paints)}   INP ${ms(waits)}   CLS ${median(shifts).toFixed(3)}`)
+console.log(`  INP of keys and answers ${ms(waits)}   CLS ${median(shifts).toFixed(3)}`)

@@ -96,6 +96,11 @@ export const App = () => {
       const [file, log] = await Promise.all([huntFile(), theLog()])
       return { at: 'hunt', file, opening: await file.resume(log, id) }
     })
+  // What goes wrong here comes up again, and with words, when it is asked for.
+  const ahead = (id: string) =>
+    void Promise.all([huntFile(), theLog()])
+      .then(([file, log]) => file.replayAhead(log, id))
+      .catch(() => undefined)
   const takenOver = (text: string) =>
     orSay(async () => {
       const [file, log] = await Promise.all([huntFile(), theLog()])
@@ -118,6 +123,7 @@ export const App = () => {
           demo={() => take(() => demoFile().then(m => m.demo))}
           unknown={() => setView({ at: 'count' })}
           resume={resume}
+          ahead={ahead}
           past={past}
           takeOver={() => orSay(async () => ({ at: 'takeOver', file: await takeOverFile() }))}
           settings={() => orSay(async () => ({ at: 'settings', file: await settingsFile() }))}

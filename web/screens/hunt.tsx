@@ -3,6 +3,7 @@ import { readMachine } from '../../engine/check.ts'
 import type { Machine } from '../../engine/machine.ts'
 import { Icon } from '../drawing/icons.tsx'
 import { takenUp } from '../flow/away.ts'
+import type { Session, SessionEvent } from '../flow/request.ts'
 import { advance, begin, replay } from '../flow/session.ts'
 import { isSession, takeUp, takingUp } from '../log/handOn.ts'
 import { learnedOf } from '../log/learned.ts'
@@ -26,11 +27,34 @@ export const start = async (log: Log, plain: Started): Promise<Opening> => {
   const session = begin(started)
   return { log, id: await log.create(started), session, since: Date.now(), draft: '' }
 }
+
+/** The session that the start screen offers to go on with, as far as it has been replayed. */
+let ahead: Session | undefined
+/** Replays it while that screen is read, an event at a time: a tap waits for one of them at most. */
+export const replayAhead = async (log: Log, id: string): Promise<void> => {
+  const [started, ...events] = await log.events(id)
+  await painted()
+  let session = replay(started === undefined ? [] : [started.event])
+  ahead = session
+  for (const { event } of events) {
+    await painted()
+    // Gone on with meanwhile.
+    if (ahead !== session) return
+    session = advance(session, event)
+    ahead = session
+  }
+}
+const goOn = (events: readonly SessionEvent[]): Session => {
+  const done = ahead?.events ?? []
+  const had = JSON.stringify(done) === JSON.stringify(events.slice(0, done.length)) ? ahead : undefined
+  ahead = undefined
+  return had === undefined ? replay(events) : events.slice(done.length).reduce(advance, had)
+}
 export const resume = async (log: Log, id: string): Promise<Opening> => {
   const [events, draft] = await Promise.all([log.events(id), log.draft(id)])
   const wall = events[0]?.wall
   await painted()
-  const session = replay(events.map(e => e.event))
+  const session = goOn(events.map(e => e.event))
   const since = wall ? Date.parse(wall) : Date.now()
   const last = Date.parse(events.at(-1)?.wall ?? '')
   const again = takenUp(session, last, Date.now())

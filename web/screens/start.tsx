@@ -13,7 +13,9 @@ interface StartProps {
   readonly take: (json: () => Promise<unknown>) => void
   readonly demo: () => void
   readonly unknown: () => void
-  readonly resume: (id: string) => void
+  readonly resume: (id: string) => Promise<void>
+  /** The session that can be gone on with stands on the screen. */
+  readonly ahead: (id: string) => void
   readonly past: () => void
   readonly takeOver: () => void
   readonly settings: () => void
@@ -46,17 +48,39 @@ const unfinished = async (log: Log) => {
 }
 
 /** The first screen: which machine, or go on where it was left. */
-export const Start = ({ log, problem, take, demo, unknown, resume, past, tool, check, machines, takeOver, settings }: StartProps) => {
+export const Start = ({
+  log,
+  problem,
+  take,
+  demo,
+  unknown,
+  resume,
+  ahead,
+  past,
+  tool,
+  check,
+  machines,
+  takeOver,
+  settings,
+}: StartProps) => {
   const [open, setOpen] = useState<(SessionSummary & { step: number }) | undefined>()
   const [trouble, setTrouble] = useState('')
   const [offline, setOffline] = useState(false)
   // Until it is known whether machines are kept here, no way in has more weight than the other.
   const [kept, setKept] = useState<boolean | undefined>()
+  // Seen at the tap: what is gone on with may take a while to stand again.
+  const [going, setGoing] = useState(false)
   const { start: say, note } = first()
   useEffect(() => {
     log()
       .then(unfinished)
-      .then(setOpen, e => setTrouble(problemWords(e)))
+      .then(
+        found => {
+          setOpen(found)
+          if (found) ahead(found.id)
+        },
+        e => setTrouble(problemWords(e)),
+      )
     log()
       .then(opened => opened.machines())
       .then(
@@ -65,6 +89,10 @@ export const Start = ({ log, problem, take, demo, unknown, resume, past, tool, c
       )
     readyOffline().then(setOffline, () => setOffline(false))
   }, [log])
+  const goOn = (id: string) => {
+    setGoing(true)
+    void resume(id).finally(() => setGoing(false))
+  }
   return (
     <main class="place">
       <h1>Ohmward</h1>
@@ -128,7 +156,7 @@ export const Start = ({ log, problem, take, demo, unknown, resume, past, tool, c
       {!open && <Install />}
       {open && (
         <div class="actions">
-          <button type="button" class="primary two" onClick={() => resume(open.id)}>
+          <button type="button" class="primary two" aria-busy={going} onClick={() => goOn(open.id)}>
             {say.goOn(open.machineName)}
             <small>{say.where(open.startedAt.slice(11, 16), open.step)}</small>
           </button>

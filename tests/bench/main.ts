@@ -14,7 +14,7 @@ import { seedOf } from './random.ts'
 import { liveHabit, oneByOne } from './rivals.ts'
 import { spawned } from './spawned.ts'
 import { heading, type Outcome, quantile, row, troubles } from './table.ts'
-import type { Truth } from './truth.ts'
+import { shortOf, type Truth } from './truth.ts'
 import type { Wizard } from './wizard.ts'
 
 const INJECTOR: Kit = { injector: { ampere: 1, volts: 24 } }
@@ -24,12 +24,15 @@ interface Setup {
   readonly shown: (machine: Machine) => Machine
   readonly options: InventOptions
   readonly tells?: boolean
+  /** A log that has found a short circuit in the branch at fault and nowhere else a million times. */
+  readonly foreknown?: boolean
 }
 const SETUPS: Readonly<Record<string, Setup>> = {
   injector: { name: 'with injector', kit: INJECTOR, shown: m => m, options: {} },
   meter: { name: 'meter only', kit: {}, shown: m => m, options: {} },
   count: { name: 'branch count only', kit: {}, shown: countOnly, options: {} },
   otherCount: { name: 'the same, count only', kit: {}, shown: countOnly, options: { fault: 'other' } },
+  foreknown: { name: 'branch known before', kit: INJECTOR, shown: m => m, options: {}, foreknown: true },
   open: { name: 'conductor open', kit: {}, shown: m => m, options: { fault: 'open' } },
   openTold: { name: 'the same, named', kit: {}, shown: m => m, options: { fault: 'open' }, tells: true },
   other: { name: 'no short holds it down', kit: {}, shown: m => m, options: { fault: 'other' } },
@@ -59,7 +62,11 @@ const lead = (machine: Machine, kit: Kit): Wizard => (process.argv.includes('--d
 
 const playOne = (truth: Truth, setup: Setup): Promise<Played> => {
   const shown = setup.shown(truth.machine)
-  return play(truth, lead(shown, setup.kit), shown, setup.kit, { ...habits, tells: setup.tells ?? false })
+  const wizard = lead(shown, setup.kit)
+  const { branch } = shortOf(truth.fault) ?? {}
+  const learned = setup.foreknown && branch !== undefined ? { learned: [{ fault: 'short', branch, times: 1e6 }] } : {}
+  const start: Wizard['start'] = (symptom, told) => wizard.start(symptom, { ...told, ...learned })
+  return play(truth, { ...wizard, start }, shown, setup.kit, { ...habits, tells: setup.tells ?? false })
 }
 const print = (text: string): void => {
   process.stdout.write(`${text}\n`)

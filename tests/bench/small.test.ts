@@ -71,3 +71,10 @@ describe.each([
     for (const { seed, played } of runs) expect(played.energisings, `seed ${seed}`).toBeLessThanOrEqual(6)
   })
 })
+
+test('where the check of a good mend was misread twice, the machine is put back and tried before unlikely places are walked to', async () => {
+  const { machine, ...truth } = invent(197325551)
+  const played = await play({ ...truth, machine }, inProcess(machine, INJECTOR), machine, INJECTOR, { wrong: 0.05, slips: true })
+  expect(played).toMatchObject({ found: true, restored: true, result: 'restored', unsafe: [] })
+  expect(played.findings).toBeLessThan(5)
+})

@@ -109,6 +109,23 @@ const search = (h: Hunt): Way | undefined => {
   return p !== undefined && p < FAR_LESS * (chanceOf(other) ?? 0) ? other : way
 }
 
+/** A place less likely than this is not worth a walk while it has not been tried whether the machine runs. */
+const LITTLE = 0.25
+/**
+ * After a mend whose check failed twice the hunt goes on. Where nothing likely is left, it may have been the check: the machine is
+ * put back and switched on, once, as after any mend.
+ */
+const trial = (h: Hunt): Hunt | undefined => {
+  const { doubtful: finding, repair } = h
+  const { supply, injector } = atWorst(h)
+  if (finding === undefined || repair !== undefined || h.pulses || supply === 'on' || injector !== undefined) return undefined
+  const p = chanceOf(search(h))
+  if (p === undefined || p >= LITTLE) return undefined
+  const checked = new Set([finding.branch ?? 'bus'])
+  const next: Repair = { finding, mended: true, checked, tried: true, lampSeen: false, voltSeen: false, doubted: false, failures: 0 }
+  return { ...h, ahead: [], doubtful: undefined, refusals: new Map(), taken: new Set(), repair: next }
+}
+
 /** Rule 3: whoever is not electrically qualified fetches somebody who is, or hands the job over. */
 const ON_MAINS: readonly string[] = ['no-mains', 'supply-dead']
 const needsQualified = ({ kit }: Hunt, { finding, qualified }: Repair): boolean =>
@@ -123,7 +140,8 @@ const offToLook = (h: Hunt, step: Step): Step | undefined => {
 }
 
 /** The hunt with its next request. Whether that keeps the rules is not decided here: the procedure asks the rules themselves. */
-export const decide = (h: Hunt): Hunt => {
+export const decide = (hunt: Hunt): Hunt => {
+  const h = (hunt.result ?? hunt.leaving) === undefined ? (trial(hunt) ?? hunt) : hunt
   if (h.result !== undefined) return end(h)
   if (h.leaving !== undefined) return leave(h)
   if (!h.briefed) return confirm(h, 'before-work', [], 'briefing')

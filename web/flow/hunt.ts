@@ -16,6 +16,8 @@ import type { Guarded } from './safety.ts'
 export interface Repair {
   readonly finding: Finding
   readonly mended: boolean
+  /** Put back and switched on although its check had failed: no more likely place was left. */
+  readonly tried?: boolean
   /** A qualified person was found for work on the mains side. */
   readonly qualified?: boolean
   /** Places whose ohms were clean after the mend: branches, or the bus. */
@@ -57,6 +59,8 @@ export interface Hunt {
   readonly readings: readonly ReadEvidence[]
   /** Where a mend was said to be done, once each time. */
   readonly mends: readonly string[]
+  /** The latest mend whose check failed twice, until the machine was put back and tried all the same. */
+  readonly doubtful: Finding | undefined
   /** What is left of the plan being followed. */
   readonly ahead: readonly Step[]
   readonly why: Why
@@ -149,6 +153,7 @@ export const startOf = (machine: Machine, kit: Kit, symptom: Symptom, known: Kno
     taken: new Set(),
     readings: [],
     mends: [],
+    doubtful: undefined,
     ahead: [],
     why: NOTHING,
     repair: undefined,
@@ -222,6 +227,7 @@ export const again = (h: Hunt, evidence: Evidence, step: Step): Hunt => {
     refusals: new Map(),
     ahead: [],
     repair: undefined,
+    doubtful: h.repair?.tried ? undefined : h.repair?.finding,
     ...(inVain ? { leaving: 'handed-over' as const } : {}),
   }
 }

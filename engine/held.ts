@@ -40,7 +40,7 @@ const staysClosed = (p: Protection | undefined, ampere: number): number => {
 }
 
 /** Most that the supply gives, A; undefined where nobody has told. */
-const limitOf = (plant: Plant): number | undefined => {
+export const limitOf = (plant: Plant): number | undefined => {
   const { limit, ratedCurrent } = plant.machine.supply
   return limit?.current ?? (ratedCurrent === undefined ? undefined : USUAL_LIMIT * ratedCurrent)
 }

@@ -185,7 +185,11 @@ const readLive = (belief: Belief, e: Evidence & { of: 'read' }): Belief => {
   if (pair !== undefined) return readDrop(belief, pair, v, p, e.unsteady)
   const { held, up, other } = settling(belief.plant, e.unsteady)
   const nothing = up + mixed(normal(v, 0, 0.25), v)
-  const heldDown = held + mixed(v < 20 && v > -1 ? 1 / 21 : 0.001, v)
+  const { setVoltage, ratedVoltage } = belief.plant.machine.supply
+  const heldTo = (most: number): number => held + mixed(v < most && v > -1 ? 1 / (most + 1) : 0.001, v)
+  const heldDown = heldTo(20)
+  // Loads that draw a little too much pull a constant current's voltage only a little down.
+  const drawnDown = heldTo(setVoltage ?? ratedVoltage ?? 24)
   const expected = (x?: Suspicion): number => {
     if (read.meter === 'amp') return up + Math.log(0.3)
     const volts = liveVolts(belief.plant, p, read, x)
@@ -208,7 +212,7 @@ const readLive = (belief: Belief, e: Evidence & { of: 'read' }): Belief => {
     away: b => (b === here ? either(OPENED, nothing, carries) : carries),
     ...(ampere === undefined ? {} : { flicker: b => (down(b) ? 0 : openAt(b)) }),
     suspicion: x => {
-      if (!isTraced(x)) return either(holdsDown(belief.plant, p, x), heldDown, carries)
+      if (!isTraced(x)) return either(holdsDown(belief.plant, p, x), drawnDown, carries)
       return x.branch === undefined || x.branch === here ? expected(x) : carries
     },
   })

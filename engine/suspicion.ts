@@ -2,6 +2,7 @@
 // and another supply.
 import { branchOfPoint, circuitOf, energise, faulty, ohmBetween, probeAt, voltageAt } from './circuit.ts'
 import { MOVING, POOR_JOINT_OHM, type Shares } from './fault.ts'
+import { limitOf } from './held.ts'
 import type { Load } from './machine.ts'
 import type { Plant, PlantBranch } from './plant.ts'
 import { asFound, type Positions } from './positions.ts'
@@ -82,6 +83,24 @@ const drawn = (plant: Plant, p: Positions): number =>
 const HELD_FROM = { overload: 0.85, 'in-rush': 0.75 } as const
 const HELD_WIDTH = 0.08
 
+/** Share of the limit that the loads draw where nobody has told the limit; most that one load takes too much, A (common practice, no source). */
+const USUAL_SHARE = 0.7
+const MOST_TOO_MUCH = 24
+/** Of the limit, the least that one load has to take too much to be noticed at all. */
+const LEAST_TOO_MUCH = 0.05
+/** Chance that what is told of loads and limit is not how they are: the load's own ohms, say (common practice, no source). */
+const MISTOLD = 0.05
+
+/** Chance that what one load takes too much still holds the supply down with fewer loads on: any size of it from just enough upward, log-uniform. */
+const stillTooMuch = (plant: Plant, p: Positions): number => {
+  const all = drawn(plant, asFound(plant.branches.map(({ id }) => id)))
+  const limit = limitOf(plant) ?? all / USUAL_SHARE
+  const enough = Math.max(limit - all, LEAST_TOO_MUCH * limit)
+  const needed = Math.max(limit - drawn(plant, p), enough)
+  const most = Math.max(MOST_TOO_MUCH, 2 * enough)
+  return Math.max(MISTOLD, Math.log(most / needed) / Math.log(most / enough))
+}
+
 /** Chance that a suspicion, if true, holds the supply down in this state of the machine. */
 export const holdsDown = (plant: Plant, p: Positions, x: Suspicion): number => {
   // Another supply may feed a branch whatever else is wrong; by itself it explains neither.
@@ -90,7 +109,8 @@ export const holdsDown = (plant: Plant, p: Positions, x: Suspicion): number => {
   const b = x.branch === undefined ? undefined : plant.branches[x.branch]
   if (b !== undefined) {
     const load = b.loads[x.load ?? -1]?.load.id
-    return x.holds && p.devices[b.id] === 'closed' && !p.unplugged.includes(`${b.id}/${load}`) ? 1 : 0
+    if (!x.holds || p.devices[b.id] !== 'closed' || p.unplugged.includes(`${b.id}/${load}`)) return 0
+    return x.fault === 'overload' ? stillTooMuch(plant, p) : 1
   }
   const all = drawn(plant, asFound(plant.branches.map(({ id }) => id)))
   if (all === 0) return 0
@@ -136,9 +156,10 @@ export const suspicionsOf = (plant: Plant, shares: Shares): Suspicion[] => {
 }
 
 const circuitWith = (plant: Plant, p: Positions, s: Suspicion | undefined, detail: number | undefined) => {
-  const low =
-    s?.volts === undefined ? plant : { ...plant, machine: { ...plant.machine, supply: { ...plant.machine.supply, setVoltage: s.volts } } }
-  const c = circuitOf(low, p, detail)
+  // No limit: what holds the supply down has a density of its own, and a limit reckoned from the loads' sum would do it again.
+  const { limit: _, ratedCurrent: __, ...rest } = plant.machine.supply
+  const supply = s?.volts === undefined ? rest : { ...rest, setVoltage: s.volts }
+  const c = circuitOf({ ...plant, machine: { ...plant.machine, supply } }, p, detail)
   const b = s?.branch === undefined ? undefined : plant.branches[s.branch]
   const run = b === undefined || s?.run === undefined ? undefined : b.wiring.runs[s.run]
   if (b === undefined || run === undefined || c.base[b.index] === undefined || s === undefined) return c

@@ -140,9 +140,42 @@ describe('the chance to hold the supply down', () => {
     expect(of(mixed, p, { ...hot, holds: false })).toBe(0)
     expect(of(mixed, { ...p, devices: { ...p.devices, B1: 'tripped' } }, hot)).toBe(0)
     expect(of(mixed, { ...p, unplugged: ['B1/E'] }, hot)).toBe(0)
-    expect(of(mixed, { ...p, unplugged: ['B1/M', 'B2/E'], devices: { ...p.devices, B2: 'open' } }, hot)).toBe(1)
+    const diode = { fault: 'diode', branch: 1, load: 1, holds: true } as const
+    expect(of(mixed, { ...p, devices: { ...p.devices, B1: 'open' } }, diode)).toBe(1)
   })
   // In service: 24 W of motor 1 A, 12 W of electronics 0.5 A, 6 W of lamp 0.25 A, 9.6 W of coil 0.4 A: 2.15 A.
+  test.each([
+    // [limit A, the least too much A, still drawn A]: of 5 A it takes 2.85 more to go past the limit, with E alone 4.5.
+    ['5 A', 5, 2.85, 24],
+    // Of 2 A the loads draw more already: a twentieth of the limit is noticed.
+    ['2 A', 2, 0.1, 24],
+    // Nothing told: the loads draw 7 tenths of it.
+    ['not told', undefined, 2.15 / 0.7 - 2.15, 24],
+    // A large supply: up to twice what is needed.
+    ['40 A', 40, 37.85, 75.7],
+  ] as const)('a load that draws too much does so with fewer others the less surely, at a limit of %s', (_, current, enough, most) => {
+    const hot = { fault: 'overload', branch: 0, load: 1, holds: true } as const
+    const told: Machine = { ...mixed, supply: current === undefined ? {} : { limit: { mode: 'hiccup', current } } }
+    const limit = current ?? 2.15 / 0.7
+    for (const [still, positions] of [
+      [2.15, p],
+      [1.5, { ...p, devices: { ...p.devices, B2: 'open' } }],
+      [0.5, { ...p, unplugged: ['B1/M'], devices: { ...p.devices, B2: 'open' } }],
+    ] as const) {
+      const needed = Math.max(limit - still, enough)
+      expect(of(told, positions, hot)).toBeCloseTo(1 - Math.log(needed / enough) / Math.log(most / enough), 9)
+    }
+  })
+  test('what nobody can draw still holds with the chance that loads and limit are mistold', () => {
+    const large: Machine = {
+      ...mixed,
+      supply: { limit: { mode: 'hiccup', current: 24.6 } },
+      branches: mixed.branches.map(b => ({ ...b, loads: b.loads?.map(l => (l.id === 'M' ? { ...l, watts: 480 } : l)) ?? [] })),
+    }
+    // A motor of 20 A unplugged and B2 open, E alone would have to take 24.1 A more, past the 24 A that one load takes at most.
+    const alone: Positions = { ...p, unplugged: ['B1/M'], devices: { ...p.devices, B2: 'open' } }
+    expect(of(large, alone, { fault: 'overload', branch: 0, load: 1, holds: true })).toBe(0.05)
+  })
   const logistic = (z: number): number => 1 / (1 + Math.exp(-1.702 * z))
   const share = (ampere: number, start: number): number => logistic((ampere / 2.15 - start) / 0.08)
   test.each([

@@ -1,6 +1,7 @@
 import { readFile } from 'node:fs/promises'
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
+import { first } from '../../content/en/first.ts'
 import { later } from '../../content/en/later.ts'
 import { openApp } from './open.ts'
 import { flaws, Thumb, violations } from './thumb.ts'
@@ -96,22 +97,52 @@ test('hand, theme, sound and vibration are set once and stay; without a choice i
   expect(broken).toEqual([])
 })
 
-test('ready without a network is said only when the files are there, and iOS is told how to keep the app', async () => {
+test('ready without a network is said only when the files are there', async () => {
   const { page } = await openApp(LOOK)
   const said = page.getByText('works without a network')
   await said.waitFor()
   await page.evaluate(async () => {
     for (const key of await caches.keys()) await caches.delete(key)
   })
-  // As iOS does it: no offer to install ever comes, and the page is told that it does not stand on the home screen.
-  await page.addInitScript(() => {
-    Object.defineProperty(navigator, 'standalone', { value: false })
-    addEventListener('beforeinstallprompt', event => event.stopImmediatePropagation(), { capture: true })
-  })
   await page.reload()
-  await page.getByText('Add to Home Screen').waitFor()
+  await page.locator('.actions').waitFor()
   await page.evaluate(() => navigator.serviceWorker.ready)
   expect(await said.count()).toBe(0)
+})
+
+// No browser here but Chromium: each of the others is what this one looks like without the offer and with what that one has.
+test('how to keep the app is said where the browser makes no offer, in the words of its own menu', async () => {
+  const { page, broken } = await openApp({ ...LOOK, width: 320 })
+  await page.addInitScript(() => {
+    const of = JSON.parse(window.name || '{}')
+    addEventListener('beforeinstallprompt', event => event.stopImmediatePropagation(), { capture: true })
+    if (!of.offers) Reflect.deleteProperty(window, 'onbeforeinstallprompt')
+    if ('standalone' in of) Object.defineProperty(navigator, 'standalone', { value: of.standalone })
+    if (of.safari) Object.defineProperty(window, 'safari', { value: {} })
+    Object.defineProperty(navigator, 'maxTouchPoints', { value: of.fingers ? 5 : 0 })
+    const ask = window.matchMedia.bind(window)
+    window.matchMedia = query => (query === '(pointer: coarse)' ? ({ matches: of.fingers } as MediaQueryList) : ask(query))
+  })
+  for (const [where, has, words] of [
+    ['on iOS', { standalone: false, fingers: true }, 'byShare'],
+    ['on the home screen of iOS', { standalone: true, fingers: true }, undefined],
+    ['in a desktop browser that knows the Dock', { safari: true, standalone: false, fingers: false }, 'byDock'],
+    ['in another phone’s browser', { fingers: true }, 'byMenu'],
+    ['in another desktop browser', { fingers: false }, undefined],
+    ['in one that makes offers and has made none', { fingers: true, offers: true }, undefined],
+  ] as const) {
+    await page.evaluate(of => {
+      window.name = JSON.stringify(of)
+    }, has)
+    await page.reload()
+    await page.locator('.actions').waitFor()
+    for (const way of ['byShare', 'byMenu', 'byDock'] as const)
+      expect(await page.getByText(first.start[way]).count(), `${where}: ${way}`).toBe(way === words ? 1 : 0)
+    expect(await page.getByRole('button', { name: first.start.install }).count(), where).toBe(0)
+    expect(await flaws(page), where).toEqual([])
+    expect(await violations(page), where).toEqual([])
+  }
+  expect(broken).toEqual([])
 })
 
 test('a value 1000 times what fits is asked about, and a reading taken back stands in the keypad again', async () => {

@@ -20,8 +20,17 @@ export const keepOffer = (): void => {
     for (const again of watchers) again()
   })
 }
-/** iOS makes no offer; its Safari alone says whether a page stands on the home screen. */
-const onlyByHand = (): boolean => 'standalone' in navigator && navigator.standalone === false
+/**
+ * The words for a browser that makes no offer of its own, by what it has: on iOS `standalone` is false until the page stands on the
+ * home screen; `safari` is known to the desktop's alone, which keeps pages in the Dock; any other with fingers on it has a menu.
+ * A browser that makes offers but has made none holds the app already, or cannot. (From memory of these browsers, no source.)
+ */
+const byHand = (): 'byShare' | 'byMenu' | 'byDock' | undefined => {
+  if ('onbeforeinstallprompt' in window || matchMedia('(display-mode: standalone)').matches) return undefined
+  if ('standalone' in navigator && navigator.maxTouchPoints > 0) return navigator.standalone === false ? 'byShare' : undefined
+  if ('safari' in window) return 'byDock'
+  return matchMedia('(pointer: coarse)').matches ? 'byMenu' : undefined
+}
 
 /** How to get the app on the home screen of this phone, where that is possible and not done. */
 export const Install = () => {
@@ -48,5 +57,6 @@ export const Install = () => {
         {say.install}
       </button>
     )
-  return onlyByHand() ? <p class="card">{say.byHand}</p> : null
+  const way = byHand()
+  return way ? <p class="card">{say[way]}</p> : null
 }

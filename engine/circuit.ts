@@ -104,6 +104,17 @@ export const branchOfPoint = (point: Point): string | undefined => {
   return name === 'supply' || name === 'bus' || name === 'earth' ? undefined : name
 }
 
+/** The run at whose far side a point of a branch is, −1 at the terminals: beyond an opened run its loose end is, too. */
+export const runAt = (b: PlantBranch, p: Positions, point: Point): number => {
+  const where = point.split('.')[0]?.split('/')[1]
+  if (where === undefined) return -1
+  const arriving = b.wiring.arriving.get(where)
+  if (arriving !== undefined) return arriving
+  const run = b.wiring.runs.findIndex(r => r.run.id === where)
+  if (run < 0) throw new RangeError(`no such point in this circuit: ${point}`)
+  return p.openedRuns.includes(`${b.id}/${where}`) ? run : (b.wiring.runs[run]?.parent ?? -1)
+}
+
 /** Where a point is in the circuit. A run's near end is the junction while joined, the loose end once opened. */
 export const probeAt = (c: Circuit, p: Positions, point: Point): Probe => {
   if (point === 'earth') return { node: BUS, conductor: 'earth' }
@@ -116,12 +127,9 @@ export const probeAt = (c: Circuit, p: Positions, point: Point): Probe => {
   const base = b === undefined ? undefined : c.base[b.index]
   if (b === undefined || base === undefined) throw new RangeError(`no such point in this circuit: ${point}`)
   if (where === undefined) return { node: base, conductor }
-  const arriving = b.wiring.arriving.get(where)
-  if (arriving !== undefined) return { node: farEnd(base, arriving), conductor }
-  const run = b.wiring.runs.findIndex(r => r.run.id === where)
-  if (run < 0) throw new RangeError(`no such point in this circuit: ${point}`)
-  const opened = p.openedRuns.includes(`${b.id}/${where}`)
-  return { node: opened ? nearEnd(base, run) : farEnd(base, b.wiring.runs[run]?.parent ?? -1), conductor }
+  const run = runAt(b, p, point)
+  const loose = where === b.wiring.runs[run]?.run.id && !b.wiring.arriving.has(where)
+  return { node: loose ? nearEnd(base, run) : farEnd(base, run), conductor }
 }
 
 /** Puts a fault into a branch whose terminals are node `base` of the ladder. The run's two halves meet at the fault. */

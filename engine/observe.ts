@@ -12,7 +12,7 @@ import type { Positions } from './positions.ts'
 import { type Asked, predictedFor, type Row, standOf } from './reading.ts'
 import { inService, type Sound, soundDensity, soundOf, together } from './sound.ts'
 import type { DeviceSeen, Finding, Look, MainsLamp, ProbeRead, Read, SupplyLamp } from './step.ts'
-import { holdsDown, isTraced, LIVE_SPREAD, liveVolts, type Suspicion, seenBeyond, seenLoads, touched } from './suspicion.ts'
+import { holdsDown, isTraced, LIVE_SPREAD, liveVolts, type Suspicion, seenLoads, touched } from './suspicion.ts'
 import { walkedPast } from './walked.ts'
 import { closed, comesAndGoes, either, mixed, normal, weigh } from './weigh.ts'
 
@@ -95,7 +95,7 @@ const readBranch = (belief: Belief, e: Evidence & { of: 'read' }, id: string): B
   const own = belief.branches[b.index] as OfBranch
   // With a run opened, what a probe sees depends on where it stands.
   const cut = e.positions.openedRuns.some(run => run.startsWith(`${id}/`))
-  const sound = cut && e.read.meter === 'ohm' ? seenBeyond(belief.plant, e.positions, e.read) : soundOf(b, e.positions)
+  const sound = cut && e.read.meter === 'ohm' ? seenLoads(belief.plant, e.positions, e.read) : soundOf(b, e.positions)
   const fed = e.positions.injector?.branch === id
   let soundLog: number
   if (e.read.meter === 'ohm') soundLog = mixed(soundDensity(sound, e.shown, leadsOf(e.zeroed)), e.shown)

@@ -1,7 +1,7 @@
 // What an ohmmeter shows of wiring that has no short circuit: its loads side by side, known no better than their watts.
 import { branchAlone } from './circuit.ts'
 import { gather } from './ladder.ts'
-import type { PlantBranch } from './plant.ts'
+import type { PlantBranch, PlantLoad } from './plant.ts'
 import type { Positions } from './positions.ts'
 
 /** The loads of sound wiring as conductance: S, its standard deviation, and the chance that nothing conducts at all (OL). */
@@ -18,25 +18,35 @@ const UNTOLD: Sound = { siemens: 0.04, sd: 0.06, openChance: 0.2, untold: 1 }
 /** Chance that an electronic load shows no current at all to an ohmmeter, alone (common practice, no source). */
 const SILENT = 0.4
 
-/** Whether no run on the way from the terminals to a load is opened. */
-const isJoined = (b: PlantBranch, p: Positions, run: number): boolean => {
-  for (let k = run; k >= 0; k = b.wiring.runs[k]?.parent ?? -1)
-    if (p.openedRuns.includes(`${b.id}/${b.wiring.runs[k]?.run.id}`)) return false
-  return true
+/** The run that cuts off what hangs at the far end of `run`: the nearest opened or `broken` one on the way to the terminals; −1 if none does. */
+const cutAt = (b: PlantBranch, p: Positions, run: number, broken: number | undefined): number => {
+  let k = run
+  while (k >= 0 && k !== broken && !p.openedRuns.includes(`${b.id}/${b.wiring.runs[k]?.run.id}`)) k = b.wiring.runs[k]?.parent ?? -1
+  return k
 }
 
-export const soundOf = (b: PlantBranch, p: Positions): Sound => {
-  if (b.wiring.unknown) return UNTOLD
-  // Loads that are unplugged, or cut off by an opened run, take their spread with them.
-  const joined = b.loads.filter(({ load, run }) => !p.unplugged.includes(`${b.id}/${load.id}`) && isJoined(b, p, run))
+/** The loads that are joined to the far end of run `at` (−1: to the terminals), with one run `broken`. */
+const joinedTo = (b: PlantBranch, p: Positions, at: number, broken?: number): readonly PlantLoad[] => {
+  const cut = cutAt(b, p, at, broken)
+  return b.loads.filter(({ load, run }) => !p.unplugged.includes(`${b.id}/${load.id}`) && cutAt(b, p, run, broken) === cut)
+}
+
+/** The loads joined to the far end of run `at`, of which `siemens` are seen there. Those unplugged or cut off take their spread with them. */
+export const soundFrom = (b: PlantBranch, p: Positions, siemens: number, at: number, broken?: number): Sound => {
+  if (b.wiring.unknown) return { ...UNTOLD, siemens, sd: (UNTOLD.sd / UNTOLD.siemens) * siemens }
+  const joined = joinedTo(b, p, at, broken)
+  const all = joined.reduce((sum, l) => sum + l.siemens, 0)
   const wound = joined.some(({ load }) => load.kind !== 'electronic')
   return {
-    siemens: gather(branchAlone(b, p)).across,
-    sd: Math.sqrt(joined.reduce((sum, l) => sum + l.siemensSd ** 2, 0)) + 1e-9,
+    siemens,
+    // Behind a poor joint less of them is seen, and of their spread.
+    sd: all === 0 ? 1e-9 : Math.sqrt(joined.reduce((sum, l) => sum + l.siemensSd ** 2, 0)) * Math.min(1, siemens / all) + 1e-9,
     openChance: joined.length === 0 ? 0.95 : wound ? 0.005 : SILENT ** joined.length,
     untold: 0,
   }
 }
+export const soundOf = (b: PlantBranch, p: Positions): Sound =>
+  b.wiring.unknown ? UNTOLD : soundFrom(b, p, gather(branchAlone(b, p)).across, -1)
 
 /** How well it is known what loads draw at half their voltage, relative (common practice, no source). */
 const HALF_FED = 0.3

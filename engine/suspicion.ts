@@ -1,12 +1,12 @@
 // Single faults other than a short circuit: conductors open or badly joined, a supply set low, what shows under voltage only,
 // and another supply.
-import { branchOfPoint, circuitOf, energise, faulty, ohmBetween, probeAt, voltageAt } from './circuit.ts'
+import { branchOfPoint, circuitOf, energise, faulty, ohmBetween, probeAt, runAt, voltageAt } from './circuit.ts'
 import { MOVING, POOR_JOINT_OHM, type Shares } from './fault.ts'
 import { limitOf } from './held.ts'
 import type { Load } from './machine.ts'
 import type { Plant, PlantBranch } from './plant.ts'
 import { asFound, type Positions } from './positions.ts'
-import { below, type Sound, soundOf } from './sound.ts'
+import { below, type Sound, soundFrom } from './sound.ts'
 import type { ProbeRead, Read } from './step.ts'
 
 export interface Suspicion {
@@ -185,33 +185,23 @@ export const liveVolts = (plant: Plant, p: Positions, read: ProbeRead, s?: Suspi
   return voltageAt(c.ladder, probeAt(c, p, read.red)) - voltageAt(c.ladder, probeAt(c, p, read.black))
 }
 
-/** What an ohmmeter meets between the probes with a suspicion true: the loads that it can still see. */
+/** At the bus the spread of all loads together, as a share, and the chance that none of them shows (common practice, no source). */
+const AT_BUS_SEEN = { share: 0.1, openChance: 0.01 } as const
+
+/** What an ohmmeter meets between the probes with a suspicion true (or nothing wrong): the loads that it can still see. */
 export const seenLoads = (plant: Plant, p: Positions, read: ProbeRead, s?: Suspicion): Sound => {
   const b = touched(plant, read)
   const c = circuitWith(plant, p, s, b?.index ?? s?.branch ?? 0)
-  const ohm = ohmBetween(c, probeAt(c, p, read.red), probeAt(c, p, read.black))
-  const all = b === undefined ? undefined : soundOf(b, p)
-  const siemens = 1 / ohm
-  // The loads' own spread goes with what of them is still seen.
-  const share = all === undefined || all.siemens === 0 ? 0.1 : all.sd / all.siemens
-  return {
-    siemens,
-    sd: share * siemens + 1e-9,
-    openChance: siemens < 1e-7 ? 0.95 : (all?.openChance ?? 0.01),
-    untold: all?.untold ?? 0,
-  }
+  const siemens = 1 / ohmBetween(c, probeAt(c, p, read.red), probeAt(c, p, read.black))
+  if (b === undefined)
+    return { siemens, sd: AT_BUS_SEEN.share * siemens + 1e-9, openChance: siemens < NOTHING ? 0.95 : AT_BUS_SEEN.openChance, untold: 0 }
+  const at = runAt(b, p, branchOfPoint(read.red) === undefined ? read.black : read.red)
+  const broken = s?.branch === b.index && (s.fault === 'open-plus' || s.fault === 'open-zero') ? s.run : undefined
+  const seen = soundFrom(b, p, siemens, at, broken)
+  return siemens < NOTHING ? { ...seen, openChance: 0.95 } : seen
 }
-
-/** Less than this conducts only what has no winding, S; its spread, S, and the chance that it shows nothing (common practice, no source). */
-const ELECTRONIC = { siemens: 5e-4, sd: 1 / 5000, silent: 0.4 } as const
-
-/** The same without a fault, for a probe beyond an opened run: what it sees may be electronic alone, though the branch has windings. */
-export const seenBeyond = (plant: Plant, p: Positions, read: ProbeRead): Sound => {
-  const seen = seenLoads(plant, p, read)
-  if (seen.siemens < 1e-7) return { ...seen, sd: 1e-9 }
-  if (seen.siemens < ELECTRONIC.siemens) return { ...seen, sd: ELECTRONIC.sd, openChance: ELECTRONIC.silent }
-  return { ...seen, sd: Math.min(seen.sd, seen.siemens) }
-}
+/** Less than this conducts nothing that a meter shows, S. */
+const NOTHING = 1e-7
 
 /** Standard deviation of a live voltage about what the circuit says: set voltage, load currents and the meter, V. */
 export const LIVE_SPREAD = 0.5

@@ -9,7 +9,7 @@ import type { Positions } from '../../engine/positions.ts'
 import { predictedFor, standOf } from '../../engine/reading.ts'
 import { type Sound, soundDensity, soundOf, together } from '../../engine/sound.ts'
 import type { ProbeRead, Read } from '../../engine/step.ts'
-import { isTraced, type Suspicion, seenBeyond, seenLoads } from '../../engine/suspicion.ts'
+import { isTraced, type Suspicion, seenLoads } from '../../engine/suspicion.ts'
 import { smallMachine } from '../bench/small.ts'
 import { dead } from './machines.ts'
 import { normal, now, orWrong, startOf } from './weighed.ts'
@@ -77,7 +77,7 @@ describe('a branch that is cut off', () => {
     const open = { ...cut, openedRuns: ['B1/W2'] }
     const far = ohm('B1/W2')
     for (const shown of [120, 0.5, 'OL'] as const) {
-      near(observe(before, read(far, shown, open)).branches[0]?.sound, Math.log(chanceOf(seenBeyond(plant, open, far), shown)))
+      near(observe(before, read(far, shown, open)).branches[0]?.sound, Math.log(chanceOf(seenLoads(plant, open, far), shown)))
       // A run opened in another branch is no matter.
       const other = { ...cut, openedRuns: ['B2/W9'] }
       near(observe(before, read(ohm('B1'), shown, other)).branches[0]?.sound, Math.log(chanceOf(soundOf(B1, other), shown)))

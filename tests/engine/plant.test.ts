@@ -88,13 +88,14 @@ describe('sound wiring to an ohmmeter', () => {
   test('loads side by side, each behind its cable', () => {
     const found = soundOf(small, off())
     expect(1 / found.siemens).toBeCloseTo(0.3754 + 1 / (1 / one + 1 / two), 6)
-    expect(found.sd).toBeCloseTo((Math.SQRT2 * 0.1) / 120, 8)
+    // The cable in series takes as much of their spread as of themselves.
+    expect(found.sd).toBeCloseTo(((Math.SQRT2 * 0.1) / 120) * found.siemens * 60, 8)
     expect([found.openChance, found.untold]).toEqual([0.005, 0])
   })
   test('what is unplugged or cut off takes its share along', () => {
     for (const p of [off({ unplugged: ['B1/K1'] }), off({ openedRuns: ['B1/W2'] })]) {
       expect(1 / soundOf(small, p).siemens).toBeCloseTo(0.3754 + two, 5)
-      expect(soundOf(small, p).sd).toBeCloseTo(0.1 / 120, 8)
+      expect(soundOf(small, p).sd).toBeCloseTo((0.1 / 120) * soundOf(small, p).siemens * 120, 8)
     }
     for (const p of [off({ unplugged: ['B1/K1', 'B1/K2'] }), off({ openedRuns: ['B1/W1'] }), off({ openedRuns: ['B1/W2', 'B1/W3'] })])
       expect(soundOf(small, p)).toMatchObject({ siemens: expect.closeTo(0, 9), sd: 1e-9, openChance: 0.95 })

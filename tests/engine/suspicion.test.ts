@@ -5,17 +5,7 @@ import type { Machine } from '../../engine/machine.ts'
 import { plantOf } from '../../engine/plant.ts'
 import type { Positions } from '../../engine/positions.ts'
 import type { Point, ProbeRead } from '../../engine/step.ts'
-import {
-  holdsDown,
-  isTraced,
-  liveVolts,
-  runId,
-  type Suspicion,
-  seenBeyond,
-  seenLoads,
-  suspicionsOf,
-  touched,
-} from '../../engine/suspicion.ts'
+import { holdsDown, isTraced, liveVolts, runId, type Suspicion, seenLoads, suspicionsOf, touched } from '../../engine/suspicion.ts'
 import { smallMachine } from '../bench/small.ts'
 import { dead, found } from './machines.ts'
 
@@ -233,7 +223,7 @@ describe('what an ohmmeter still sees', () => {
     expect(seen('B1').untold).toBe(0)
     const one = seen('B1', { fault: 'open-plus', branch: 0, run: 1 })
     expect(1 / one.siemens).toBeCloseTo(120.8, 1)
-    expect(one.sd / one.siemens).toBeCloseTo(0.1 / Math.SQRT2, 2)
+    expect(one.sd / one.siemens).toBeCloseTo(0.1, 2)
     const none = seen('B1', { fault: 'open-zero', branch: 0, run: 0 })
     expect(none.siemens).toBeLessThan(1e-8)
     expect(none.sd).toBeLessThan(2e-9)
@@ -273,8 +263,9 @@ describe('what an ohmmeter still sees', () => {
 
 describe('what it sees beyond an opened run', () => {
   const cut = dead(mixed)
-  const beyond = (run: string, place: string): ReturnType<typeof seenBeyond> =>
-    seenBeyond(
+  const ohm = (place: string): ProbeRead => ({ kind: 'read', meter: 'ohm', red: `${place}.plus`, black: `${place}.zero` })
+  const beyond = (run: string, place: string): ReturnType<typeof seenLoads> =>
+    seenLoads(
       plantOf(mixed),
       { ...cut, openedRuns: [`B1/${run}`] },
       { kind: 'read', meter: 'ohm', red: `${place}.plus`, black: `${place}.zero` },
@@ -285,18 +276,34 @@ describe('what it sees beyond an opened run', () => {
     expect(none.sd).toBe(1e-9)
     expect(none.openChance).toBe(0.95)
   })
+  test('known as well as the loads on the probes’ own side: an electronic one there, the motor cut off', () => {
+    const side = beyond('W2', 'B1')
+    expect(1 / side.siemens).toBeCloseTo(40_000, -2)
+    expect(side.sd).toBeCloseTo(1 / 5000, 8)
+    expect(side.openChance).toBe(0.4)
+    // A broken conductor cuts off as an opened run does.
+    const x = { branch: 0, run: 1, prior: 1 }
+    for (const fault of ['open-plus', 'open-zero'] as const) {
+      const broken = seenLoads(plantOf(mixed), cut, ohm('B1'), { fault, ...x })
+      expect(broken.siemens).toBeCloseTo(side.siemens, 7)
+      expect(broken.sd).toBeCloseTo(side.sd, 7)
+      expect(broken.openChance).toBe(side.openChance)
+    }
+  })
   test('an electronic load alone: 40 kΩ that may be 5 kΩ or nothing', () => {
     const alone = beyond('W3', 'B1/W3')
     expect(1 / alone.siemens).toBeCloseTo(40_000, -2)
-    expect(alone.sd).toBeCloseTo(1 / 5000, 9)
+    expect(alone.sd).toBeCloseTo(1 / 5000, 8)
     expect(alone.openChance).toBe(0.4)
   })
   test('a winding, known no worse than all of itself', () => {
-    // A motor of 24 W at rest: a quarter of 24 Ω.
-    const winding = beyond('W2', 'B1/W2')
-    expect(1 / winding.siemens).toBeCloseTo(6, 0)
-    expect(winding.sd).toBeLessThanOrEqual(winding.siemens)
-    expect(winding.sd).toBeGreaterThan(0.5 * winding.siemens)
+    // A motor of 24 W at rest: a quarter of 24 Ω, and that give or take seven eighths, from the loose end as from the motor's own.
+    for (const place of ['B1/W2', 'B1/X1']) {
+      const winding = beyond('W2', place)
+      expect(1 / winding.siemens).toBeCloseTo(6, 0)
+      expect(winding.sd / winding.siemens).toBeCloseTo(0.875, 2)
+      expect(winding.openChance).toBe(0.005)
+    }
   })
 })
 

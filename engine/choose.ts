@@ -18,6 +18,8 @@ import { keyOf } from './way.ts'
 const CLEAR = 0.85
 /** With one device seen tripped: share of all short circuits of the other branches below which none is worth a reading (a bar of the project's own). */
 const NOTHING_LEFT = 0.06
+/** Share that short circuits hold in all, below which ohms are read only once nothing is left to look at (a bar of the project's own). */
+const READABLE = 0.01
 /** Going to look is offered at this chance of being right, or where no reading would help (a bar of the project's own). */
 const SURE = 0.9
 const NEARBY = 0.75
@@ -189,7 +191,7 @@ export const choose = (belief: Belief, s: Situation): Plan | undefined => {
   // Where no other branch holds anything to speak of, reading them all would tell nothing.
   const all = shared.short.reduce((sum, x) => sum + x, 0)
   const alone = s.positions.devices[likeliest.id] === 'tripped' && all - p < NOTHING_LEFT * all
-  if (p < CLEAR && !alone && narrow[0] !== undefined) return narrow[0]
+  if (all > READABLE && p < CLEAR && !alone && narrow[0] !== undefined) return narrow[0]
   if (likeliest.wiring.unknown) {
     const f: Finding = { fault: 'short', branch: likeliest.id, probability: p }
     if (p > 0.3 && possible(s, [finding(f)])) return lookAt(belief, f)

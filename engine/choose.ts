@@ -130,6 +130,10 @@ const OPEN: readonly string[] = ['open-plus', 'open-zero', 'poor-joint']
 const tracedShare = (belief: Belief, shared: Shared): number =>
   belief.suspicions.reduce((sum, x, i) => sum + (isTraced(x) ? (shared.suspected[i] as number) : 0), 0)
 
+/** That a device is open is no question any more once it was seen tripped: why it opened is. */
+const unseenOpen = (belief: Belief, shared: Shared, s: Situation): number =>
+  shared.deviceOpen.reduce((sum, p, b) => sum + (s.positions.devices[belief.plant.branches[b]?.id ?? ''] === 'tripped' ? 0 : p), 0)
+
 /** So many times likelier than all that ohms and looks can show must it be: those are quick, and bring no voltage back (a bar of the project's own). */
 const CLEARLY = 2
 /** What no resting ohms can show: asked for once it holds clearly more than anything else does. */
@@ -137,12 +141,7 @@ const hidden = (belief: Belief, shared: Shared, s: Situation): Plan | undefined 
   const add = (of: Float64Array): number => of.reduce((sum, x) => sum + x, 0)
   const live = shownLive(belief, shared).reduce((sum, x) => sum + x.w, 0)
   const flicker = add(shared.flicker)
-  // That a device is open is no question any more once it was seen tripped: why it opened is.
-  const unseen = shared.deviceOpen.reduce(
-    (sum, p, b) => sum + (s.positions.devices[belief.plant.branches[b]?.id ?? ''] === 'tripped' ? 0 : p),
-    0,
-  )
-  const rest = Math.max(add(shared.short) - flicker, tracedShare(belief, shared) + unseen)
+  const rest = Math.max(add(shared.short) - flicker, tracedShare(belief, shared) + unseenOpen(belief, shared, s))
   if (Math.max(live, flicker) < Math.max(0.05, CLEARLY * rest)) return undefined
   const ways = [underVoltage, comesAndGoes]
   for (const way of live > flicker ? ways : ways.reverse()) {
@@ -150,6 +149,16 @@ const hidden = (belief: Belief, shared: Shared, s: Situation): Plan | undefined 
     if (next !== undefined) return 'steps' in next ? next : lookAt(belief, next)
   }
   return undefined
+}
+
+/** One load that holds more than all other loads, all short circuits, all that the wiring can show, all open devices: looked at first. */
+const oneLoad = (belief: Belief, shared: Shared, s: Situation): Plan | undefined => {
+  const held = shownLive(belief, shared)
+  const f = liveFindings(belief, held)[0]
+  if (f === undefined || !possible(s, [finding(f)])) return undefined
+  const loads = held.reduce((sum, x) => sum + x.w, 0) - f.probability
+  const shorts = shared.short.reduce((sum, x) => sum + x, 0)
+  return f.probability > Math.max(loads, shorts, tracedShare(belief, shared), unseenOpen(belief, shared, s)) ? lookAt(belief, f) : undefined
 }
 
 /** The search for an open conductor: while it holds more than the short circuits do. */
@@ -178,6 +187,8 @@ export const choose = (belief: Belief, s: Situation): Plan | undefined => {
   const away = elsewhere(belief, shared).reduce((a, f) => (f.probability > a.probability ? f : a))
   // Supply, mains and devices are in the cabinet: a glance settles them sooner than more readings would.
   if (away.probability > NEARBY && possible(s, [finding(away)])) return lookAt(belief, away)
+  const load = oneLoad(belief, shared, s)
+  if (load !== undefined) return load
   const unseen = hidden(belief, shared, s)
   // A trial under voltage takes minutes: the devices are looked at first, all that may have opened by themselves.
   const closed = unseen === undefined ? undefined : unlooked(belief, shared, s)[0]

@@ -101,6 +101,37 @@ describe('where nothing can be read any more', () => {
   })
 })
 
+describe('one load that holds more than the rest', () => {
+  const held =
+    (of: { readonly own: number; readonly loads?: number; readonly traced?: number }) =>
+    (x: Suspicion): number => {
+      if (x.fault === 'overload') return x.branch === 1 ? of.own : x.branch === 2 ? (of.loads ?? 0) : 0
+      return x.fault === 'open-plus' && x.branch === 0 ? (of.traced ?? 0) : 0
+    }
+  const first = (of: Weights): string => {
+    const step = choose(weighted(of), cut)?.steps[0]
+    return step?.kind === 'finding' ? named(step.finding) : 'read on'
+  }
+  test('is looked at before anything is read', () => {
+    const of = { short: [0.2], deviceOpen: [0, 0, 0.2], suspected: held({ own: 0.24, loads: 0.12, traced: 0.2 }) }
+    expect(first(of)).toBe('overload B2 K2')
+  })
+  test.each([
+    ['the short circuits', { short: [0.15, 0.15], suspected: held({ own: 0.24 }) }],
+    ['what the wiring can show', { suspected: held({ own: 0.24, traced: 0.26 }), short: [0.05] }],
+    ['the open devices', { deviceOpen: [0.1, 0.1, 0.1], suspected: held({ own: 0.24 }), short: [0.1] }],
+  ] as const)('but not where %s hold more', (_, of) => {
+    expect(first(of)).not.toBe('overload B2 K2')
+  })
+  test('and not where it cannot be gone to', () => {
+    const of = { short: [0.2], suspected: held({ own: 0.4 }) }
+    const [walk] = choose(weighted(of), cut)?.steps ?? []
+    if (walk === undefined) throw new Error('a walk')
+    expect(first(of)).toBe('overload B2 K2')
+    expect(choose(weighted(of), { ...cut, setAside: new Set([keyOf(walk)]) })?.steps[0]).not.toEqual(walk)
+  })
+})
+
 describe('tracing, or going to look', () => {
   const runs =
     (of: Readonly<Record<string, number>>) =>

@@ -7,7 +7,8 @@ import { findingOf, spots } from './locate.ts'
 import { narrowing } from './narrow.ts'
 import { otherSupply } from './otherSupply.ts'
 import { pinpointing } from './pinpoint.ts'
-import { type Plan, possible, type Situation } from './plan.ts'
+import { byExpected, type Plan, possible, type Situation } from './plan.ts'
+import type { PlantBranch } from './plant.ts'
 import type { Finding, Interval, Look, Step } from './step.ts'
 import { isTraced } from './suspicion.ts'
 import { traced, tracing } from './tracing.ts'
@@ -177,6 +178,19 @@ const traceOrLook = (belief: Belief, shared: Shared, s: Situation): Plan | undef
   return plan !== undefined && plan.expected < now ? plan : undefined
 }
 
+/** The branch that holds most of all short circuits, run by run along its whole length: what is left to look at once every likely place was looked at in vain. */
+const alongBranch = (belief: Belief, shared: Shared, s: Situation, b: PlantBranch): Plan | undefined => {
+  const p = shared.short[b.index] as number
+  if (b.wiring.unknown || p <= 0.5 * shared.short.reduce((sum, x) => sum + x, 0)) return undefined
+  const whole = (low: number, high: number): Interval => ({ best: (low + high) / 2, low, high })
+  const walks = b.wiring.runs.map(({ run, startsAt, endsAt }): Plan => {
+    const alongRun = whole(0, run.length)
+    const probability = (p * run.length) / b.wiring.length
+    return lookAt(belief, { fault: 'short', branch: b.id, run: run.id, alongRun, fromTerminals: whole(startsAt, endsAt), probability })
+  })
+  return walks.filter(({ steps }) => possible(s, steps)).sort(byExpected)[0]
+}
+
 /** The plan to follow now; undefined when nothing is left that this program could ask for. */
 export const choose = (belief: Belief, s: Situation): Plan | undefined => {
   const shared = shares(belief)
@@ -219,5 +233,5 @@ export const choose = (belief: Belief, s: Situation): Plan | undefined => {
     if (plan !== undefined) return plan
   }
   const left = candidates(belief, shared, s)[0]
-  return left === undefined ? narrow[0] : lookAt(belief, left)
+  return left === undefined ? (narrow[0] ?? alongBranch(belief, shared, s, likeliest)) : lookAt(belief, left)
 }

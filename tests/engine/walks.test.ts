@@ -48,7 +48,17 @@ describe('where nothing can be read any more', () => {
   }
   test('walks go by what they find for their seconds, whatever the fault', () => {
     const of: Weights = { short: [0.19, 0.18, 0.004], supplyDead: 0.05, noMains: 0.01, deviceOpen: [0, 0, 0.012, 0.0015], suspected: other }
-    const list = walks(of)
+    const every = walks(of)
+    const list = every.slice(0, -1)
+    // At last the likeliest branch once more, its run from end to end.
+    expect(every.at(-1)).toEqual({
+      fault: 'short',
+      branch: 'B1',
+      run: 'W1',
+      alongRun: { best: 6, low: 0, high: 12 },
+      fromTerminals: { best: 6, low: 0, high: 12 },
+      probability: expect.closeTo(0.19, 9),
+    })
     const worth = list.map(f => f.probability / costOf(plantOf(row), { kind: 'finding', finding: f }))
     expect(worth).toEqual([...worth].sort((a, b) => b - a))
     const names = list.map(named)

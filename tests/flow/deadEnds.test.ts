@@ -12,6 +12,8 @@ test.each([
   ['overload of all', 3805615842],
   // Handed over while a motor beyond an opened run was taken to be known as well as the coils on its other side.
   ['diode', 3291950836],
+  // Handed over though the branch was known, after every likely metre of it had been looked at in vain.
+  ['screen', 599494071],
 ] as const)('%s, seed %i: found and restored', async (fault, seed) => {
   const truth = invent(seed, { fault })
   const played = await play(truth, inProcess(truth.machine, METER), truth.machine, METER, { tells: true })

@@ -26,7 +26,7 @@ export interface Situation extends State {
   readonly found?: Positions
   /** Keys of steps that could not be done. */
   readonly setAside: ReadonlySet<string>
-  /** Keys of looks and readings already taken in the present state of knowledge. */
+  /** Keys of looks and readings already taken in the present state of knowledge; those under voltage also with what was closed. */
   readonly taken: ReadonlySet<string>
 }
 export const possible = (s: Situation, steps: readonly Step[]): boolean => steps.every(step => !s.setAside.has(keyOf(step)))

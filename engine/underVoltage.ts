@@ -9,7 +9,7 @@ import type { Plant } from './plant.ts'
 import type { Positions } from './positions.ts'
 import type { Finding, Interval, Look, Read, Step } from './step.ts'
 import { holdsDown, isTraced, type Suspicion } from './suspicion.ts'
-import { toRestored } from './way.ts'
+import { liveKeyOf, toRestored } from './way.ts'
 
 /** Seconds that a vain look counts for beyond its steps (common practice, no source). */
 const VAIN = 60
@@ -106,8 +106,9 @@ const liveTrial = (belief: Belief, held: readonly Held[], s: Situation): { plan:
   const plans: Plan[] = []
   for (let k = 0; k <= Math.min(byBranch.length - 1, LARGEST); k++) {
     const steps = trial(s, found, new Set(byBranch.slice(0, k).map(x => x.id)), seen)
-    if (!possible(s, steps)) continue
     const at = positionsAfter(s.positions, steps)
+    // Switched on once more with the same devices closed, it would tell the same.
+    if (!possible(s, steps) || s.taken.has(liveKeyOf(seen, at))) continue
     const down = held.map(({ x }) => holdsDown(plant, at, x) * (1 - 2 * ASTRAY) + ASTRAY)
     const isDown = w.map((v, i) => v * (down[i] as number))
     const isUp = w.map((v, i) => v * (1 - (down[i] as number)))

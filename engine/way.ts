@@ -67,3 +67,7 @@ export const toLive = (s: State, asFound: Positions): Step[] =>
 /** A step by which it can be told again, whatever it was asked for. */
 export const keyOf = (step: Step): string =>
   JSON.stringify(step.kind === 'finding' ? { ...step, finding: { ...step.finding, probability: 0, loopOhm: 0, faultOhm: 0 } } : step)
+
+/** A step under voltage, with the devices that are closed then: what it tells, it tells of those alone. */
+export const liveKeyOf = (step: Step, { devices }: Positions): string =>
+  JSON.stringify({ ...step, closed: Object.keys(devices).filter(b => devices[b] === 'closed') })

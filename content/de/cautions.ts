@@ -51,7 +51,7 @@ export const cautions: Sentences['cautions'] = {
       MOTION,
       STORED,
       'Es wird einmal eingeschaltet, für höchstens 60 Sekunden.',
-      'Bricht das Netzteil wieder ein, wird es sofort ausgeschaltet und nicht noch einmal versucht.',
+      'Bricht das Netzteil wieder ein, wird es sofort ausgeschaltet. Mit diesen geschlossenen Schutzgeräten bleibt es aus.',
       'Niemand steht vor einem offenen Schaltschrank.',
     ],
     done: CLEAR,

@@ -46,7 +46,7 @@ export const cautions = {
       'All people are clear of moving parts. Motion is secured.',
       'Suspended loads rest. Stored pressure is let out or shut off.',
       'It is switched on once, for at most 60 seconds.',
-      'If the supply goes down again, it is switched off at once and not tried again.',
+      'If the supply goes down again, it is switched off at once. With these devices closed it stays off.',
       'No one stands in front of an open cabinet.',
     ],
     done: 'People are clear',

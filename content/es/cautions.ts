@@ -51,7 +51,7 @@ export const cautions: Sentences['cautions'] = {
       MOTION,
       STORED,
       'Se conecta una vez, durante 60 segundos como mucho.',
-      'Si la fuente vuelve a caer, se corta enseguida y no se intenta de nuevo.',
+      'Si la fuente vuelve a caer, se corta enseguida. Con estas protecciones cerradas queda cortada.',
       'Nadie está delante de un armario abierto.',
     ],
     done: CLEAR,

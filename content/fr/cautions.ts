@@ -51,7 +51,7 @@ export const cautions: Sentences['cautions'] = {
       MOTION,
       STORED,
       'On remet en marche une fois, pour 60 secondes au plus.',
-      'Si l’alimentation retombe, elle est coupée aussitôt et on ne réessaie pas.',
+      'Si l’alimentation retombe, elle est coupée aussitôt. Avec ces protections fermées, elle reste coupée.',
       'Personne ne se tient devant une armoire ouverte.',
     ],
     done: CLEAR,

@@ -43,7 +43,8 @@ export const whys: Sentences['whys'] = {
   'zero-leads': f => `Des cordons mis à zéro resserrent le lieu de ${metres(f['before'])} à environ ${metres(f['after'])}.`,
   'go-look': f => `Ce lieu a ${of(f, 'p')} sur 100. Regarder prend environ ${of(f, 'seconds')} s, moins que mesurer encore.`,
   'put-back': () => 'Ce qui a été ouvert ou débranché pour mesurer revient comme c’était.',
-  'check-mend': f => `Des ohms nets dans le départ ${of(f, 'branch')} montrent que la réparation tient, avant la mise sous tension.`,
+  'check-mend': f =>
+    `Des ohms nets dans le départ ${of(f, 'branch')} ne montrent aucun court-circuit au repos, avant la mise sous tension.`,
   'prove-restored': () => 'Seuls un voyant fixe et la bonne tension prouvent que la tension de commande est revenue.',
   'device-look': f => `Une protection a pu s’ouvrir d’elle-même. Le départ ${of(f, 'branch')} est alors mal mesuré.`,
   'device-open': f =>

@@ -51,7 +51,7 @@ export const cautions: Sentences['cautions'] = {
       MOTION,
       STORED,
       'Załącza się raz, na najwyżej 60 sekund.',
-      'Jeśli zasilacz znów padnie, jest od razu wyłączany i nie próbuje się ponownie.',
+      'Jeśli zasilacz znów padnie, jest od razu wyłączany. Z tymi zamkniętymi zabezpieczeniami pozostaje wyłączony.',
       'Nikt nie stoi przed otwartą szafą.',
     ],
     done: CLEAR,

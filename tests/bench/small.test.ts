@@ -77,4 +77,6 @@ test('where the check of a good mend was misread twice, the machine is put back 
   const played = await play({ ...truth, machine }, inProcess(machine, INJECTOR), machine, INJECTOR, { wrong: 0.05, slips: true })
   expect(played).toMatchObject({ found: true, restored: true, result: 'restored', unsafe: [] })
   expect(played.findings).toBeLessThan(5)
+  const cautions = played.transcript.flatMap(({ out }) => (out.say === 'confirm' ? [out.caution] : []))
+  expect(cautions.at(-1)).toBe('switch-on-again')
 })

@@ -4,11 +4,11 @@ import { type Belief, begin } from '../../engine/belief.ts'
 import type { Machine, Supply } from '../../engine/machine.ts'
 import type { Situation } from '../../engine/plan.ts'
 import { plantOf } from '../../engine/plant.ts'
-import type { Positions } from '../../engine/positions.ts'
+import { after, type Positions } from '../../engine/positions.ts'
 import type { Finding, Look, Read, Step } from '../../engine/step.ts'
 import type { Suspicion } from '../../engine/suspicion.ts'
 import { liveFindings, shownLive, underVoltage } from '../../engine/underVoltage.ts'
-import { keyOf } from '../../engine/way.ts'
+import { keyOf, liveKeyOf } from '../../engine/way.ts'
 import { dead, found, rowOfBranches } from './machines.ts'
 import { act, device, lookingAt, seconds, sharesOf, situationOf, supply } from './shared.ts'
 
@@ -159,6 +159,15 @@ describe('a trial with some devices open', () => {
     const likeliest = ['B4', 'B7', 'B5', 'B1', 'B2', 'B3', 'B6', 'B8'].slice(0, opened.length)
     expect(opened.length).toBeGreaterThan(2)
     expect(new Set(opened)).toEqual(new Set(likeliest))
+  })
+  test('what is seen with the same devices closed was seen before: others are opened', () => {
+    const closedAt = (plan: ReturnType<typeof next>) =>
+      stepsOf(plan).reduce((p, x) => (x.kind === 'act' && x.act.act === 'device' ? after(p, x.act) : p), dead8.positions)
+    const first = closedAt(next(eight, alike, dead8))
+    const second = closedAt(next(eight, alike, { ...dead8, taken: new Set([liveKeyOf(LAMP, first)]) }))
+    expect(second.devices).not.toEqual(first.devices)
+    // The same look with other devices closed, or with the supply as it was found, does not stand against it.
+    expect(closedAt(next(eight, alike, { ...dead8, taken: new Set([keyOf(LAMP), liveKeyOf(LAMP, second)]) }))).toEqual(first)
   })
   test('a step that cannot be done leaves other trials; without any, the walk', () => {
     const cannot = (...steps: readonly Step[]): Situation => ({ ...dead8, setAside: new Set(steps.map(keyOf)) })

@@ -1,7 +1,7 @@
 // What one answer changes in the hunt, answer by answer, as the procedure is described: nothing else may move.
 import { expect, test } from 'vitest'
 import type { Answer, Finding, Step } from '../../engine/step.ts'
-import { keyOf } from '../../engine/way.ts'
+import { keyOf, liveKeyOf } from '../../engine/way.ts'
 import { answered } from '../../web/flow/answered.ts'
 import { type Hunt, powerOf, type Repair, startOf } from '../../web/flow/hunt.ts'
 import type { CautionId, Request } from '../../web/flow/request.ts'
@@ -262,7 +262,11 @@ test('ohms are kept for after a mend, volts are not; a small alternating voltage
   expect([...h.taken]).toEqual([keyOf(ohms)])
   const volts = volt('bus.plus', 'bus.zero')
   const read = said(start, volts, { value: 3 })
-  expect([read.readings, [...read.taken], read.belief === start.belief]).toEqual([[], [keyOf(volts)], false])
+  expect([read.readings, [...read.taken], read.belief === start.belief]).toEqual([
+    [],
+    [keyOf(volts), liveKeyOf(volts, start.positions)],
+    false,
+  ])
   const stray = said(start, volts, { value: 3, ac: true })
   expect([[...stray.taken], [...stray.setAside], stray.belief.fitsNothing]).toEqual([[], [keyOf(volts)], 1])
 })

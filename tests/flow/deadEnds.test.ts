@@ -27,3 +27,28 @@ test('a poor joint, seed 370932020: found and restored', async () => {
   expect(truth.fault).toMatchObject({ kind: 'poor-joint', ohm: expect.closeTo(30, 0) })
   expect(played).toMatchObject({ result: 'restored', found: true, restored: true, unsafe: [] })
 })
+
+/** The supply's lamp and volts under voltage, each with the devices closed then, up to the mend. */
+const liveLooks = (branches: readonly string[], played: Awaited<ReturnType<typeof play>>): string[] => {
+  const devices = new Map(branches.map(b => [b, 'closed']))
+  let supply = 'on'
+  const until = played.transcript.findIndex(({ out }) => out.say === 'mend')
+  return played.transcript.slice(0, until).flatMap(({ out }) => {
+    if (out.say !== 'step') return []
+    const { step } = out
+    if (step.kind === 'act' && step.act.act === 'supply') supply = step.act.to
+    if (step.kind === 'act' && step.act.act === 'device') devices.set(step.act.branch, step.act.to)
+    const tells = (step.kind === 'look' && step.look === 'supply-lamp') || (step.kind === 'read' && step.meter === 'volt')
+    return tells && supply === 'on' ? [JSON.stringify([step, [...devices]])] : []
+  })
+}
+test('nothing is switched on again only to see what was seen with the same devices closed', async () => {
+  const truth = invent(2134175, { fault: 'overload live' })
+  const played = await play(truth, inProcess(truth.machine, METER), truth.machine, METER, { tells: true })
+  const looks = liveLooks(
+    truth.machine.branches.map(b => b.id),
+    played,
+  )
+  expect(looks.length).toBeGreaterThan(2)
+  expect(new Set(looks).size).toBe(looks.length)
+})

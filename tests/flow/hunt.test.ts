@@ -87,6 +87,14 @@ test('a short circuit is suspected by what pulses, by belief behind closed devic
   expect(suspected({ ...live, repair: repair() })).toBe(false)
   expect(suspected({ ...live, repair: repair({ doubted: true }) })).toBe(true)
   expect(suspected({ ...live, repair: repair({ mended: false }) })).toBe(true)
+  // Whose check had failed is on trial until lamp and voltage are right.
+  const tries = [{}, { lampSeen: true }, { voltSeen: true }, { lampSeen: true, voltSeen: true }]
+  expect(tries.map(seen => suspected({ ...live, repair: repair({ tried: true, lampSeen: false, voltSeen: false, ...seen }) }))).toEqual([
+    true,
+    true,
+    true,
+    false,
+  ])
   // What comes and goes may be back, whatever stands open; not once it is mended.
   const goes: Hunt = { ...open, belief: startOf(known, INJECTOR, 'comes-and-goes').belief }
   expect([goes, { ...goes, repair: repair({ mended: false }) }, { ...goes, repair: repair() }].map(suspected)).toEqual([true, true, false])

@@ -107,6 +107,7 @@ const mutants: readonly Mutant[] = [
   { rule: 'withoutLoad', off: 'for fuses', when: fuse, breach: /^6: a fuse/, family: 3 },
   { rule: 'withinKit', off: 'for the clamp', when: (_, asked) => read(asked, 'amp'), breach: /^kit: amperes/ },
   { rule: 'withinKit', off: 'for the injector', when: (_, asked) => isAct(asked, 'inject', 'on'), breach: /^kit: injection/ },
+  { rule: 'clearOfFed', off: 'always', when: always, breach: /^a walk along a fed cable/, family: 1 },
 ]
 
 test.each(mutants)(

@@ -128,7 +128,7 @@ test('what needs a confirmation is confirmed first, the acts of its kind in the 
   expect(switchingOn({ B1: 'open', B2: 'closed' }, false)).toMatchObject({ caution: 'switch-on-again' })
 })
 
-test('nobody goes to look along a cable that is fed: what feeds it goes off first, unless that was refused', () => {
+test('nobody goes to look along a cable that is fed: what feeds it goes off first; where that is refused, the place waits', () => {
   const going = next(start, [look(), lamp])
   expect(going.request).toMatchObject({ step: supply('off'), why: { key: 'off-to-look' } })
   expect(going.ahead).toEqual([supply('off'), look(), lamp])
@@ -136,7 +136,19 @@ test('nobody goes to look along a cable that is fed: what feeds it goes off firs
   expect(going.why).toMatchObject({ key: 'goal' })
   const stop: Step = { kind: 'act', act: { act: 'inject', branch: 'B1', to: 'off' } }
   expect(next(fed, [look()]).request).toMatchObject({ step: stop, why: { key: 'off-to-look' } })
-  expect(next({ ...start, refusals: new Map([[keyOf(supply('off')), 1]]) }, [look()]).request).toMatchObject({ step: look() })
+  const stays: Hunt = { ...start, refusals: new Map([[keyOf(supply('off')), 1]]), setAside: new Set([keyOf(supply('off'))]) }
+  const waits = next(stays, [look()])
+  expect([...waits.setAside]).toContain(keyOf(look()))
+  expect(waits.request).not.toMatchObject({ step: look() })
+  // Offered once more in the end, it is asked for once more; refused once more, nobody goes.
+  const once = new Map([keyOf(supply('off')), keyOf(look())].map(key => [key, 1] as const))
+  expect(next({ ...stays, refusals: once }, [look()]).request).toMatchObject({ step: supply('off') })
+  const twice = new Map([...once, [keyOf(supply('off')), 2] as const])
+  expect(next({ ...stays, refusals: twice }, [look()]).request).not.toMatchObject({ step: look() })
+  // Past an open device nothing is fed.
+  const past = { ...stays, positions: { ...stays.positions, devices: { ...stays.positions.devices, B1: 'open' as const } } }
+  expect(next(past, [look()]).request).toMatchObject({ step: look() })
+  expect(next({ ...past, unsure: new Set(['B1']) }, [look()]).request).not.toMatchObject({ step: look() })
   for (const free of [look({ fault: 'device-open' }), { kind: 'finding', finding: { fault: 'supply-low', probability: 1 } } as const])
     expect(next(start, [free]).request).toMatchObject({ step: free })
   expect(next(dead, [look()]).request).toMatchObject({ step: look() })

@@ -89,6 +89,9 @@ const ofAct = (w: Watched, act: Act, machine: Machine, kit: Kit): string[] => {
   return said
 }
 
+const isFed = (w: Watched, branch: string | undefined): boolean =>
+  branch !== undefined && (w.injector === branch || (w.supply === 'on' && ![...w.opened, ...w.seenOpen].includes(branch)))
+
 const leftLive = (w: Watched): boolean => w.injector !== undefined || (w.supply === 'on' && w.trouble && w.energised > 0)
 
 /** What is wrong with a request; nothing, if all is well. */
@@ -115,6 +118,8 @@ export const wrongWith = (w: Watched, request: Request, machine: Machine, kit: K
   if (step.kind === 'read' && step.meter === 'amp' && !kit.clamp && w.injector !== step.branch && !w.doubtful)
     said.push('kit: amperes without a clamp')
   if (step.kind === 'act') said.push(...ofAct(w, step.act, machine, kit))
+  if (step.kind === 'finding' && step.finding.fault !== 'device-open' && isFed(w, step.finding.branch))
+    said.push('a walk along a fed cable')
   if (w.supply === 'on' && w.trouble && !switchesOff(step) && w.live + request.seconds + SWITCHING_OFF > LONGEST)
     said.push('5: a suspected short circuit live for too long')
   return said

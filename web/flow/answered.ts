@@ -6,8 +6,8 @@ import { otherFound } from '../../engine/fedElsewhere.ts'
 import { observe } from '../../engine/observe.ts'
 import { after } from '../../engine/positions.ts'
 import type { Act, Answer, DeviceSeen, Finding, Look, Read, Step } from '../../engine/step.ts'
-import { keyOf } from '../../engine/way.ts'
-import { atWorst, ending, evidenceOf, type Hunt, placeOf, powerOf, type Repair, type Still, voltsAt, withKey } from './hunt.ts'
+import { keyOf, liveKeyOf } from '../../engine/way.ts'
+import { atWorst, ending, evidenceOf, type Hunt, placeOf, powerOf, type Repair, refused, type Still, voltsAt, withKey } from './hunt.ts'
 import { notOpened } from './notOpened.ts'
 import { readInRepair, seenInRepair } from './repair.ts'
 import type { Request } from './request.ts'
@@ -59,11 +59,14 @@ const stays = (h: Hunt, belief: Belief): Hunt => {
   return next.stays < MOST_STAYS ? next : { ...next, result: 'handed-over', lastCaution: 'voltage-stays' }
 }
 
+const keysOf = ({ positions }: Hunt, step: Step): string[] =>
+  positions.supply === 'on' ? [keyOf(step), liveKeyOf(step, positions)] : [keyOf(step)]
+
 const seen = (before: Hunt, look: Look, answer: Answer & { readonly seen: string }): Hunt => {
   const h = answer.seen === 'blinking' ? { ...before, pulses: true } : before
   if (h.repair !== undefined) return seenInRepair(h, look, answer.seen)
   const belief = observe(h.belief, { of: 'look', look, positions: h.positions, seen: answer.seen as DeviceSeen })
-  const next: Hunt = { ...h, belief, taken: withKey(h.taken, keyOf(look)) }
+  const next: Hunt = { ...h, belief, taken: withKey(h.taken, ...keysOf(h, look)) }
   if (look.look !== 'device') return next
   const stood = h.positions.devices[look.branch],
     stands = answer.seen as DeviceSeen
@@ -104,13 +107,6 @@ const mended = (h: Hunt, repair: Repair): Hunt => {
   }
 }
 
-const refused = (h: Hunt, keys: readonly string[]): Hunt => ({
-  ...h,
-  ahead: [],
-  setAside: withKey(h.setAside, ...keys),
-  refusals: new Map([...h.refusals, ...keys.map(key => [key, (h.refusals.get(key) ?? 0) + 1] as const)]),
-})
-
 /** A voltage where it was proved dead: the proof said nothing of this place. */
 const wasDead = (h: Hunt, read: Read, shown: number | 'OL'): boolean =>
   read.meter === 'volt' && powerOf(h) === 'provedDead' && shown !== 'OL' && Math.abs(shown) > REST
@@ -122,7 +118,7 @@ const readTaken = (h: Hunt, read: Read, answer: Answer & { readonly value: numbe
   // A small alternating voltage says nothing of a direct-current circuit: the reading counts as not taken.
   if ('ac' in answer && answer.ac === true) return refused({ ...h, belief: { ...h.belief, fitsNothing: 1 } }, [keyOf(read)])
   const readings = read.meter === 'ohm' ? [...h.readings, evidence] : h.readings
-  return { ...h, belief: observe(h.belief, evidence), readings, taken: withKey(h.taken, keyOf(read)) }
+  return { ...h, belief: observe(h.belief, evidence), readings, taken: withKey(h.taken, ...keysOf(h, read)) }
 }
 
 const stepAnswered = (h: Hunt, step: Step, answer: Answer): Hunt => {

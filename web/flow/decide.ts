@@ -5,10 +5,10 @@ import type { Why } from '../../engine/plan.ts'
 import { after } from '../../engine/positions.ts'
 import type { Step } from '../../engine/step.ts'
 import { keyOf, toDead } from '../../engine/way.ts'
-import { atWorst, ending, guarded, type Hunt, NOTHING, type Repair, refusedTimes, stateOf, suspected, withKey } from './hunt.ts'
+import { atWorst, ending, guarded, type Hunt, NOTHING, type Repair, refused, refusedTimes, stateOf, suspected, withKey } from './hunt.ts'
 import { type Way, wayOn } from './repair.ts'
 import type { CautionId, Request, Result, Stage } from './request.ts'
-import { broken, cautionFor } from './safety.ts'
+import { broken, cautionFor, RULES } from './safety.ts'
 
 const becauseOf = (key: string, facts: Why['facts'] = {}): Why => ({ key, facts })
 
@@ -131,7 +131,7 @@ const ON_MAINS: readonly string[] = ['no-mains', 'supply-dead']
 const needsQualified = ({ kit }: Hunt, { finding, qualified }: Repair): boolean =>
   ON_MAINS.includes(finding.fault) && kit.qualified !== true && qualified !== true
 
-/** Nobody goes near a cable that is fed: moving it may let loads start (common practice, no source). */
+/** Whatever feeds anything goes off before somebody goes to look along a cable. */
 const offToLook = (h: Hunt, step: Step): Step | undefined => {
   if (step.kind !== 'finding' || step.finding.branch === undefined || step.finding.fault === 'device-open') return undefined
   const { injector, supply } = atWorst(h)
@@ -153,9 +153,11 @@ export const decide = (hunt: Hunt): Hunt => {
   const step = way === 'mend' ? undefined : way?.steps[0]
   if (way === undefined || way === 'mend' || step === undefined) return leave({ ...h, leaving: 'handed-over', ahead: [] })
   const off = offToLook(h, step)
-  // The way goes on for its own reason once that is off.
-  if (off !== undefined && refusedTimes(h, off) === 0)
+  // The way goes on for its own reason once that is off. A place on a cable that stays fed waits with what else was refused.
+  const isFed = !RULES.clearOfFed(guarded(h), step)
+  if (off !== undefined && refusedTimes(h, off) <= (isFed ? refusedTimes(h, step) : 0))
     return { ...ask({ ...h, ahead: [off, ...way.steps] }, off, becauseOf('off-to-look')), why: way.why }
+  if (isFed) return decide(refused(h, [keyOf(step)]))
   const next: Hunt = { ...h, ahead: way.steps, why: way.why }
   const g = guarded(next)
   const caution = cautionFor(g, step)

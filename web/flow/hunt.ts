@@ -98,10 +98,13 @@ export const ending = (h: Hunt, result: Result): Hunt =>
 /** As the engine's plans want it. */
 export const stateOf = (h: Hunt) => ({ positions: atWorst(h), power: powerOf(h), zeroed: h.zeroed })
 
-/** Is a short circuit suspected behind a closed device? After a mend, only once a proof has failed. */
+/** A mend whose check had failed is on trial until lamp and voltage are right: what the check spoke of may still be joined. */
+const onTrial = ({ tried, lampSeen, voltSeen }: Repair): boolean => tried === true && !(lampSeen && voltSeen)
+
+/** Is a short circuit suspected behind a closed device? After a mend, only once a proof has failed, or while it is on trial. */
 export const suspected = (h: Hunt): boolean => {
   if (h.pulses) return true
-  if (h.repair?.mended) return h.repair.doubted
+  if (h.repair?.mended) return h.repair.doubted || onTrial(h.repair)
   return shortSuspected(
     h.belief,
     h.plant.branches.filter(b => h.positions.devices[b.id] === 'closed'),
@@ -188,6 +191,12 @@ export const withKey = (set: ReadonlySet<string>, ...keys: readonly string[]): R
 /** Volts at a branch's own terminals. */
 export const voltsAt = (branch: string): Read => ({ kind: 'read', meter: 'volt', red: `${branch}.plus`, black: `${branch}.zero` })
 export const refusedTimes = (h: Hunt, step: Step): number => h.refusals.get(keyOf(step)) ?? 0
+export const refused = (h: Hunt, keys: readonly string[]): Hunt => ({
+  ...h,
+  ahead: [],
+  setAside: withKey(h.setAside, ...keys),
+  refusals: new Map([...h.refusals, ...keys.map(key => [key, (h.refusals.get(key) ?? 0) + 1] as const)]),
+})
 
 export type ReadEvidence = Evidence & { readonly of: 'read' }
 export const evidenceOf = (h: Hunt, read: Read, answer: Answer & { readonly value: number | 'OL' }): ReadEvidence => ({

@@ -121,7 +121,14 @@ const withinKit = (g: Guarded, asked: Asked): boolean => {
   return asked.kind !== 'read' || asked.meter !== 'amp' || g.kit.clamp === true || g.positions.injector?.branch === asked.branch
 }
 
-export const RULES = { onlyDead, confirmedFirst, mainsOnlyLooked, seldomAndShort, withoutLoad, withinKit }
+/** Not one of the six: nobody goes to look along a cable that is fed; moving it may let loads start (common practice, no source). */
+const clearOfFed = ({ positions: p, unsure }: Guarded, asked: Asked): boolean => {
+  if (asked.kind !== 'finding' || asked.finding.branch === undefined || asked.finding.fault === 'device-open') return true
+  const { branch } = asked.finding
+  return p.injector?.branch !== branch && (p.supply === 'off' || (p.devices[branch] !== 'closed' && !unsure.has(branch)))
+}
+
+export const RULES = { onlyDead, confirmedFirst, mainsOnlyLooked, seldomAndShort, withoutLoad, withinKit, clearOfFed }
 
 /** The first rule that would be broken, by name; undefined where it may be asked for. (Rule 4 judges answers: `notExtraLow`.) */
 export const broken = (g: Guarded, asked: Asked): keyof typeof RULES | undefined =>

@@ -3,6 +3,7 @@ import type { Curve } from './breaker.ts'
 import { AREAS, areaOf, capacityOf } from './capacity.ts'
 import { deviceOf } from './device.ts'
 import type { Branch, Load, Machine } from './machine.ts'
+import { RATED } from './plant.ts'
 import { type Assumed, currentAt, currentAtTerminals, type Extreme, limitsOf, lowest, USUAL } from './prospect.ts'
 import { lasts, type Protected } from './protection.ts'
 import type { Service } from './service.ts'
@@ -10,7 +11,6 @@ import { pathTo, TERMINALS, wiringOf } from './wiring.ts'
 
 /** Ratings that breakers come in, A: from 6 A IEC 60898-1 (from memory); below that common practice. */
 const RATINGS = [32, 25, 20, 16, 13, 10, 6, 4, 3, 2, 1] as const
-const RATED = 24
 /** Slowest first: the least trouble with in-rush. */
 const CURVES: readonly Curve[] = ['D', 'C', 'B']
 

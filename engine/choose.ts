@@ -152,15 +152,19 @@ const hidden = (belief: Belief, shared: Shared, s: Situation): Plan | undefined 
   return undefined
 }
 
-/** One load that holds more than all other loads, all short circuits, all that the wiring can show, all open devices: looked at first. */
+/** One load, or the sum of all, that holds more than all other loads, and than all else that has a name: looked at first. */
 const oneLoad = (belief: Belief, shared: Shared, s: Situation): Plan | undefined => {
   const held = shownLive(belief, shared)
   const f = liveFindings(belief, held)[0]
-  if (f === undefined || !possible(s, [finding(f)])) return undefined
+  if (f === undefined || f.probability < LEAST_LOOK || !possible(s, [finding(f)])) return undefined
   const loads = held.reduce((sum, x) => sum + x.w, 0) - f.probability
   const shorts = shared.short.reduce((sum, x) => sum + x, 0)
-  return f.probability > Math.max(loads, shorts, tracedShare(belief, shared), unseenOpen(belief, shared, s)) ? lookAt(belief, f) : undefined
+  const atSupply = shared.supplyDead + shared.noMains
+  const most = Math.max(loads, shorts, tracedShare(belief, shared), unseenOpen(belief, shared, s), atSupply)
+  return f.probability > most ? lookAt(belief, f) : undefined
 }
+/** Less likely than this, nothing is walked to before anything is read (a bar of the project's own). */
+const LEAST_LOOK = 0.05
 
 /** The search for an open conductor: while it holds more than the short circuits do. */
 const traceOrLook = (belief: Belief, shared: Shared, s: Situation): Plan | undefined => {
@@ -181,12 +185,13 @@ const traceOrLook = (belief: Belief, shared: Shared, s: Situation): Plan | undef
 /** The branch that holds most of all short circuits, run by run along its whole length: what is left to look at once every likely place was looked at in vain. */
 const alongBranch = (belief: Belief, shared: Shared, s: Situation, b: PlantBranch): Plan | undefined => {
   const p = shared.short[b.index] as number
-  if (b.wiring.unknown || p <= 0.5 * shared.short.reduce((sum, x) => sum + x, 0)) return undefined
+  if (b.wiring.unknown || p < LEAST_LOOK || p <= 0.5 * shared.short.reduce((sum, x) => sum + x, 0)) return undefined
   const whole = (low: number, high: number): Interval => ({ best: (low + high) / 2, low, high })
   const walks = b.wiring.runs.map(({ run, startsAt, endsAt }): Plan => {
     const alongRun = whole(0, run.length)
     const probability = (p * run.length) / b.wiring.length
-    return lookAt(belief, { fault: 'short', branch: b.id, run: run.id, alongRun, fromTerminals: whole(startsAt, endsAt), probability })
+    const f: Finding = { fault: 'short', branch: b.id, run: run.id, alongRun, fromTerminals: whole(startsAt, endsAt), probability }
+    return { ...lookAt(belief, f), why: { key: 'look-along', facts: { branch: b.id } } }
   })
   return walks.filter(({ steps }) => possible(s, steps)).sort(byExpected)[0]
 }

@@ -1,7 +1,7 @@
 // The direct-current circuit of the machine in the state that the acts have put it in, with one fault in it.
 import type { Fault } from './fault.ts'
 import { gather, type Ladder, ladder, type Port, solve, through } from './ladder.ts'
-import { CABINET, isBonded, type Plant, type PlantBranch } from './plant.ts'
+import { CABINET, isBonded, limitOf, type Plant, type PlantBranch, voltsOf } from './plant.ts'
 import type { Positions } from './positions.ts'
 import type { Point } from './step.ts'
 
@@ -225,9 +225,8 @@ const DROP_OUT = 16
  */
 export const energise = (c: Circuit, p: Positions): 'holds' | 'at its limit' => {
   const { ladder: l, plant } = c
-  const { setVoltage, ratedVoltage, ratedCurrent, limit } = plant.machine.supply
-  const source = setVoltage ?? ratedVoltage ?? 24
-  const most = limit?.current ?? (ratedCurrent === undefined ? Infinity : 1.15 * ratedCurrent)
+  const source = voltsOf(plant.machine)
+  const most = limitOf(plant.machine) ?? Infinity
   const loads = plant.branches.flatMap(b =>
     b.loads
       .filter(x => c.base[b.index] !== undefined && !p.unplugged.includes(`${b.id}/${x.load.id}`))

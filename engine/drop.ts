@@ -1,7 +1,7 @@
 // While a short circuit holds the supply down, its current drops millivolts across its own branch's device and across no other.
 // Volts between two outgoing plus terminals so tell two branches from all others, by their sign, with every device left closed.
 import type { Supply } from './machine.ts'
-import type { Plant, PlantBranch } from './plant.ts'
+import { limitOf, type Plant, type PlantBranch } from './plant.ts'
 import type { Positions } from './positions.ts'
 import type { Read } from './step.ts'
 
@@ -42,11 +42,10 @@ const BAR = 0.001
 
 /** Least and most V across the device of a faulty branch; undefined where the reading would tell nothing. */
 const dropOf = (plant: Plant, b: PlantBranch): readonly [number, number] | undefined => {
-  const { limit, ratedCurrent } = plant.machine.supply
-  const left = LEFT[limit?.mode ?? 'unknown']
+  const left = LEFT[plant.machine.supply.limit?.mode ?? 'unknown']
   const device = plant.machine.branches[b.index]?.protection
   if (left === undefined || device?.kind === 'none') return undefined
-  const current = limit?.current ?? ratedCurrent
+  const current = limitOf(plant.machine)
   const wider = current === undefined || device?.rating === undefined ? WIDER : 1
   const volts = b.deviceOhm * (current ?? UNTOLD)
   return [(volts * left[0]) / wider, volts * left[1] * wider]
@@ -54,10 +53,9 @@ const dropOf = (plant: Plant, b: PlantBranch): readonly [number, number] | undef
 
 /** What a pair shows that the fault is not behind, V: one standard deviation. Sound loads drop a little, cabinet wiring too. */
 const elsewhere = (plant: Plant, { red, black }: Pair): number => {
-  const { limit, ratedCurrent } = plant.machine.supply
-  const share = limit?.mode === 'constant-current' ? 1 : 0.1
+  const share = plant.machine.supply.limit?.mode === 'constant-current' ? 1 : 0.1
   const loads = (b: PlantBranch): number => 0.5 * LEFT_OVER * share * b.deviceOhm * b.loads.reduce((sum, x) => sum + x.siemens, 0)
-  return Math.hypot(NOTHING, BAR * share * (limit?.current ?? ratedCurrent ?? UNTOLD), loads(red), loads(black))
+  return Math.hypot(NOTHING, BAR * share * (limitOf(plant.machine) ?? UNTOLD), loads(red), loads(black))
 }
 
 /** Whether such a reading can tell these two branches from the rest: both devices closed, and either's drop well above what sound loads drop. */

@@ -161,7 +161,7 @@ export const SHARES: Readonly<Record<Symptom, Shares>> = {
 }
 
 /** A poor joint’s resistance, Ω, equally likely: 2 to 120 Ω in equal ratios (common practice, no source). */
-export const POOR_JOINT_OHM = [2.8, 5.6, 11, 22, 43, 86] as const
+export const POOR_JOINT_OHM = [2.8, 5.5, 11, 22, 43, 85] as const
 
 /** Bins of the fault's resistance, evenly wide in its logarithm: mean and standard deviation of each in Ω, equally likely. */
 export const ohmBins = (range: { low: number; high: number }, count: number): { mean: number; sd: number }[] => {

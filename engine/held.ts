@@ -4,9 +4,9 @@
 import { aheadOf, atTerminals } from './atBus.ts'
 import type { Kit, Protection } from './machine.ts'
 import type { Places } from './place.ts'
-import type { Plant, PlantBranch } from './plant.ts'
+import { limitOf, type Plant, type PlantBranch, voltsOf } from './plant.ts'
 import { asFound } from './positions.ts'
-import { soundOf } from './sound.ts'
+import { inService } from './sound.ts'
 import type { Symptom } from './step.ts'
 
 /** Between these times its rating a device opens at once, evenly likely where in between; direct current widens it upward by half. */
@@ -20,8 +20,6 @@ const ELECTRONIC: Times = [1.25, 2]
 /** Where the machine is dead: contactors have let go, converters have stopped; V and the width of the doubt (common practice, no source). */
 const DEAD_BELOW = 13
 const DOUBT = 1.5
-/** A limit that nobody has told, in times the rated current (common practice, no source). */
-const USUAL_LIMIT = 1.3
 /** Chance that what the file says of devices and supply is not how the machine is (common practice, no source). */
 const MISTOLD = 0.05
 
@@ -39,21 +37,15 @@ const staysClosed = (p: Protection | undefined, ampere: number): number => {
   return Math.min(1, Math.max(0, (high - ampere / p.rating) / (high - low)))
 }
 
-/** Most that the supply gives, A; undefined where nobody has told. */
-export const limitOf = (plant: Plant): number | undefined => {
-  const { limit, ratedCurrent } = plant.machine.supply
-  return limit?.current ?? (ratedCurrent === undefined ? undefined : USUAL_LIMIT * ratedCurrent)
-}
-
 /** Per place of a branch, how well a short circuit there explains the symptom; all 1 where it says nothing of the supply's limit. */
 export const heldDown = (plant: Plant, b: PlantBranch, places: Places, kit: Kit, symptom: Symptom): Float64Array => {
-  const limit = limitOf(plant)
+  const limit = limitOf(plant.machine)
   const low = symptom === 'all-low'
   if (limit === undefined || b.wiring.unknown || (symptom !== 'all-dead' && symptom !== 'dead-at-start' && !low))
     return new Float64Array(places.count).fill(1)
   const found = asFound(plant.branches.map(x => x.id))
-  const set = plant.machine.supply.setVoltage ?? 24
-  const others = plant.branches.reduce((sum, x) => sum + (x === b ? 0 : soundOf(x, found).siemens), 0)
+  const set = voltsOf(plant.machine)
+  const others = plant.branches.reduce((sum, x) => sum + (x === b ? 0 : inService(x, found).siemens), 0)
   const { protection } = plant.machine.branches[b.index] ?? {}
   return atTerminals(plant, b, places, found, kit).mean.map(ohm => {
     const own = ohm + aheadOf(b)

@@ -2,11 +2,10 @@
 import { BUS, type Circuit, circuitOf, farEnd, SUPPLY } from './circuit.ts'
 import { type Ladder, solve } from './ladder.ts'
 import type { Load, Machine } from './machine.ts'
-import { CABINET, type Plant } from './plant.ts'
+import { CABINET, type Plant, RATED, voltsOf } from './plant.ts'
 import { asFound } from './positions.ts'
-import { feedIn, SOURCE_OHM, voltsOf } from './prospect.ts'
+import { feedIn, SOURCE_OHM } from './prospect.ts'
 
-const RATED = 24
 /** Where no data sheet tells: the peak in times the rated current, and the time constant in s with which it dies away. */
 const USUAL_IN_RUSH: Readonly<Record<Load['kind'], { readonly times: number; readonly seconds: number }>> = {
   /** A direct-current coil rises slowly and has none. */

@@ -7,10 +7,10 @@ import { dropDensity, openDensity, type Pair, pairOf } from './drop.ts'
 import { proved, readOff } from './fedElsewhere.ts'
 import type { Supply } from './machine.ts'
 import { heldFor, secondsOf } from './opening.ts'
-import { branchOf, type Plant, type PlantBranch } from './plant.ts'
+import { branchOf, type Plant, type PlantBranch, voltsOf } from './plant.ts'
 import type { Positions } from './positions.ts'
 import { type Asked, predictedFor, type Row, standOf } from './reading.ts'
-import { inService, type Sound, soundDensity, soundOf, together } from './sound.ts'
+import { below, inService, type Sound, soundDensity, soundOf, together } from './sound.ts'
 import type { DeviceSeen, Finding, Look, MainsLamp, ProbeRead, Read, SupplyLamp } from './step.ts'
 import { holdsDown, isTraced, LIVE_SPREAD, liveVolts, type Suspicion, seenLoads, touched } from './suspicion.ts'
 import { walkedPast } from './walked.ts'
@@ -154,10 +154,9 @@ const OPENED = 0.1
 /** Volts between two outgoing plus terminals with the supply on: across whose device does the fault's current drop them? */
 const readDrop = (belief: Belief, pair: Pair, v: number, p: Positions, unsteady: boolean): Belief => {
   const { plant } = belief
-  const { setVoltage, ratedVoltage } = plant.machine.supply
   // A supply that pulses lets no display settle while it is held down: a steady one says that it no longer is.
   const { held, up, other } = settling(plant, unsteady)
-  const back = (open?: PlantBranch): number => up + mixed(openDensity(pair, open, v, setVoltage ?? ratedVoltage ?? 24), v)
+  const back = (open?: PlantBranch): number => up + mixed(openDensity(pair, open, v, voltsOf(plant.machine)), v)
   const of = (b: number): PlantBranch => plant.branches[b] as PlantBranch
   const nothing = up + mixed(normal(v, 0, 1e-6), v)
   const short = (b: number): number => (closed(p, of(b)) ? held + mixed(dropDensity(plant, pair, of(b), v), v) : back(of(b)))
@@ -185,11 +184,13 @@ const readLive = (belief: Belief, e: Evidence & { of: 'read' }): Belief => {
   if (pair !== undefined) return readDrop(belief, pair, v, p, e.unsteady)
   const { held, up, other } = settling(belief.plant, e.unsteady)
   const nothing = up + mixed(normal(v, 0, 0.25), v)
-  const { setVoltage, ratedVoltage } = belief.plant.machine.supply
-  const heldTo = (most: number): number => held + mixed(v < most && v > -1 ? 1 / (most + 1) : 0.001, v)
+  const { limit } = belief.plant.machine.supply
+  // Any voltage from none to `most` is as likely as another; where that ends is known no better than what holds it.
+  const heldTo = (most: number): number => held + mixed(Math.max(0.001, (v > -1 ? below((most - v) / LIVE_SPREAD) : 0) / (most + 1)), v)
   const heldDown = heldTo(20)
-  // Loads that draw a little too much pull a constant current's voltage only a little down.
-  const drawnDown = heldTo(setVoltage ?? ratedVoltage ?? 24)
+  // Loads that draw a little too much pull a constant current's voltage only a little down; one that pulses or latches drops at once.
+  const drawnDown =
+    limit === undefined || ['constant-current', 'unknown'].includes(limit.mode) ? heldTo(voltsOf(belief.plant.machine)) : heldDown
   const expected = (x?: Suspicion): number => {
     if (read.meter === 'amp') return up + Math.log(0.3)
     const volts = liveVolts(belief.plant, p, read, x)
@@ -198,7 +199,6 @@ const readLive = (belief: Belief, e: Evidence & { of: 'read' }): Belief => {
   const here = touched(belief.plant, read)?.index
   const carries = expected()
   const down = (b: number): boolean => closed(p, belief.plant.branches[b] as PlantBranch)
-  const { limit } = belief.plant.machine.supply
   const ampere =
     here === undefined && !e.unsteady && read.meter === 'volt' && limit?.mode === 'constant-current' ? limit.current : undefined
   const openAt = (b: number): number => (b === here ? nothing : carries)
@@ -230,12 +230,13 @@ const LAMP_DOWN: Readonly<Record<string, Readonly<Record<SupplyLamp, number>>>> 
   'latch-off': { steady: 0.02, blinking: 0.06, off: 0.92 },
   unknown: { steady: 0.15, blinking: 0.45, off: 0.4 },
 }
+/** And while it holds its voltage; while it gives none at all (common practice, no source). */
 const LAMP_UP: Readonly<Record<SupplyLamp, number>> = { steady: 0.97, blinking: 0.02, off: 0.01 }
 const LAMP_DEAD: Readonly<Record<SupplyLamp, number>> = { steady: 0.01, blinking: 0.03, off: 0.96 }
-/** How a device looks that is closed; that has tripped or blown; that is open, be it tripped or never closed. */
+/** How a device looks that is closed; that has tripped or blown; that is open, be it tripped or never closed (common practice, no source). */
 const SEEN_CLOSED: Readonly<Record<DeviceSeen, number>> = { closed: 0.992, tripped: 0.001, open: 0.007 }
 const SEEN_TRIPPED: Readonly<Record<DeviceSeen, number>> = { closed: 0.06, tripped: 0.8, open: 0.14 }
-/** How a device looks behind which too much is drawn at times: it may have opened by itself. */
+/** How a device looks behind which too much is drawn at times: it may have opened by itself (common practice, no source). */
 const SEEN_OFTEN: Readonly<Record<DeviceSeen, number>> = { closed: 0.6, tripped: 0.35, open: 0.05 }
 const SEEN_OPEN: Readonly<Record<DeviceSeen, number>> = { closed: 0.06, tripped: 0.47, open: 0.47 }
 

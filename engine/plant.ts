@@ -25,6 +25,16 @@ export const isBonded = ({ machine }: Plant): boolean => machine.supply.zeroVolt
 /** Path from a conductor short to earth back to the 0 V bus, Ω. */
 export const earthPath = (plant: Plant): number => (isBonded(plant) ? plant.figures.earthOhm : BY_SCREEN)
 
+/** V that watts refer to, and of a supply of which nothing is told. */
+export const RATED = 24
+/** V that the supply holds: as set, else as rated. */
+export const voltsOf = ({ supply }: Machine): number => supply.setVoltage ?? supply.ratedVoltage ?? RATED
+/** A limit that nobody has told, in times the rated current (common practice, no source). */
+const USUAL_LIMIT = 1.3
+/** Most that the supply gives, A; undefined where nobody has told. */
+export const limitOf = ({ supply: { limit, ratedCurrent } }: Machine): number | undefined =>
+  limit?.current ?? (ratedCurrent === undefined ? undefined : USUAL_LIMIT * ratedCurrent)
+
 /** Small resistances that every cabinet has, in Ω (common practice, no source). */
 export const CABINET = {
   /** A conductor's joint at a run's near end. */
@@ -46,9 +56,6 @@ export const CABINET = {
 
 /** A device's own resistance: about 0.25 Ω over its rating, and 5 mΩ of terminals (common practice, no source). */
 const deviceOhm = (rating: number | undefined): number => 0.25 / (rating ?? 6) + 0.005
-
-/** Rated voltage that watts refer to. */
-const RATED = 24
 
 export interface PlantLoad {
   readonly load: Load

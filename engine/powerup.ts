@@ -1,7 +1,7 @@
 // In which order to switch the branches on again, and how long to wait in between, so that in-rush stays within the supply's limit.
 import { guessed, type Moment, peakOf, timeLine } from './inrush.ts'
 import type { Branch, Load, Machine } from './machine.ts'
-import { plantOf } from './plant.ts'
+import { plantOf, RATED } from './plant.ts'
 import { serviceOf } from './service.ts'
 
 export interface PowerStep {
@@ -144,7 +144,6 @@ export interface Staged {
   readonly asked: number
   readonly limit: number
 }
-const RATED = 24
 /** With no in-rush where none is told: what is asked for then is asked for certainly. */
 const surely = (load: Load): Load =>
   load.inRush !== undefined || load.watts === undefined ? load : { ...load, inRush: { peak: load.watts / RATED, seconds: 1e-5 } }

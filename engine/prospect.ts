@@ -3,7 +3,7 @@ import { branchAlone, farEnd, within } from './circuit.ts'
 import { TOLERANCE } from './conductor.ts'
 import { gather, type Ladder, solve, through } from './ladder.ts'
 import type { Machine, Run } from './machine.ts'
-import { CABINET, type Plant, type PlantBranch, plantOf, USUAL_FIGURES } from './plant.ts'
+import { CABINET, type Plant, type PlantBranch, plantOf, RATED, USUAL_FIGURES, voltsOf } from './plant.ts'
 import { asFound } from './positions.ts'
 import { type Celsius, celsius } from './quantities.ts'
 
@@ -43,7 +43,6 @@ export interface Extreme {
 /** Electronic loads draw their rated current from 16 V on, nothing below 15 V, a straight line between (common practice, no source). */
 const DRAW_FROM = 15
 const DRAW_FULL = 16
-const RATED = 24
 /** A short of no resistance at all, Ω: little enough beside the milliohms of a joint. */
 const BOLTED = 1e-6
 
@@ -98,9 +97,6 @@ const atTemperature = (machine: Machine, of: (run: Run) => number): Machine => (
     b.wiring === undefined ? b : { ...b, wiring: b.wiring.map(run => ({ ...run, temperature: of(run) })) },
   ),
 })
-
-/** The set voltage, else the rated one, else the 24 V that a control circuit has. */
-export const voltsOf = ({ supply }: Machine): number => supply.setVoltage ?? supply.ratedVoltage ?? RATED
 
 /** Lowest: hot conductors at the table's maximum, all other loads on. */
 export const lowest = (machine: Machine, limit: number, assumed: Assumed): Extreme => {

@@ -3,8 +3,8 @@ import { ADIABATIC, areaOf, bears, capacityOf } from './capacity.ts'
 import { farEnd } from './circuit.ts'
 import { gather, through } from './ladder.ts'
 import type { Machine, Protection } from './machine.ts'
-import { CABINET } from './plant.ts'
-import { type Assumed, type Extreme, FIRST, hold, inService, lowest, meet, USUAL, voltsOf } from './prospect.ts'
+import { CABINET, voltsOf } from './plant.ts'
+import { type Assumed, type Extreme, FIRST, hold, inService, lowest, meet, USUAL } from './prospect.ts'
 import type { Protected } from './protection.ts'
 
 /** 24 V less 15 %, V: IEC 61131-2:2007 5.1.1. */

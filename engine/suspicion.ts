@@ -2,9 +2,8 @@
 // and another supply.
 import { branchOfPoint, circuitOf, energise, faulty, ohmBetween, probeAt, runAt, voltageAt } from './circuit.ts'
 import { MOVING, POOR_JOINT_OHM, type Shares } from './fault.ts'
-import { limitOf } from './held.ts'
 import type { Load } from './machine.ts'
-import type { Plant, PlantBranch } from './plant.ts'
+import { limitOf, type Plant, type PlantBranch } from './plant.ts'
 import { asFound, type Positions } from './positions.ts'
 import { below, type Sound, soundFrom } from './sound.ts'
 import type { ProbeRead, Read } from './step.ts'
@@ -69,24 +68,28 @@ const AT_BUS = 0.3
 const TRACED: readonly string[] = ['open-plus', 'open-zero', 'poor-joint', 'supply-low', 'device-open']
 export const isTraced = (x: Suspicion): boolean => TRACED.includes(x.fault)
 
+/** Share of the limit that the loads draw where nobody has told one of them (common practice, no source). */
+const USUAL_SHARE = 0.7
 /** A with every load on whose device is closed. */
-const drawn = (plant: Plant, p: Positions): number =>
-  plant.branches.reduce((sum, b) => {
+const drawn = (plant: Plant, p: Positions): number => {
+  const limit = limitOf(plant.machine)
+  // A branch whose loads nobody has told counts like the next one.
+  const untold = limit === undefined ? 1 : (USUAL_SHARE * limit) / plant.branches.length
+  return plant.branches.reduce((sum, b) => {
     if (p.devices[b.id] !== 'closed') return sum
-    // A branch whose loads nobody has told counts like the next one.
-    if (b.wiring.unknown) return sum + 1
+    if (b.wiring.unknown) return sum + untold
     const plugged = b.loads.filter(({ load }) => !p.unplugged.includes(`${b.id}/${load.id}`))
     return sum + plugged.reduce((own, x) => own + x.liveAmpere + 24 * x.liveSiemens, 0)
   }, 0)
+}
 
 /** Shares of the whole load that hold the supply down: where nobody can tell, and how wide the doubt is (common practice, no source). */
 const HELD_FROM = { overload: 0.85, 'in-rush': 0.75 } as const
 const HELD_WIDTH = 0.08
 
-/** Share of the limit that the loads draw where nobody has told the limit; most that one load takes too much, A (common practice, no source). */
-const USUAL_SHARE = 0.7
+/** Most that one load takes too much, A (common practice, no source). */
 const MOST_TOO_MUCH = 24
-/** Of the limit, the least that one load has to take too much to be noticed at all. */
+/** Of the limit, the least that one load has to take too much to be noticed at all (common practice, no source). */
 const LEAST_TOO_MUCH = 0.05
 /** Chance that what is told of loads and limit is not how they are: the load's own ohms, say (common practice, no source). */
 const MISTOLD = 0.05
@@ -94,7 +97,7 @@ const MISTOLD = 0.05
 /** Chance that what one load takes too much still holds the supply down with fewer loads on: any size of it from just enough upward, log-uniform. */
 const stillTooMuch = (plant: Plant, p: Positions): number => {
   const all = drawn(plant, asFound(plant.branches.map(({ id }) => id)))
-  const limit = limitOf(plant) ?? all / USUAL_SHARE
+  const limit = limitOf(plant.machine) ?? all / USUAL_SHARE
   const enough = Math.max(limit - all, LEAST_TOO_MUCH * limit)
   const needed = Math.max(limit - drawn(plant, p), enough)
   const most = Math.max(MOST_TOO_MUCH, 2 * enough)

@@ -42,6 +42,7 @@ export const whys: Sentences['whys'] = {
   'other-supply-branch': () => 'Spannung hinter einem offenen Schutzgerät kommt von einem anderen Netzteil.',
   'zero-leads': f => `Abgeglichene Messleitungen engen die Stelle von ${metres(f['before'])} auf etwa ${metres(f['after'])} ein.`,
   'go-look': f => `Diese Stelle hat ${of(f, 'p')} von 100. Nachsehen dauert etwa ${of(f, 'seconds')} s, weniger als weiter zu messen.`,
+  'look-along': f => `Zu messen ist nichts mehr. Abzweig ${of(f, 'branch')} wird von Ende zu Ende abgesucht.`,
   'put-back': () => 'Was zum Messen geöffnet oder abgezogen wurde, kommt zurück, wie es war.',
   'check-mend': f => `Saubere Ohm in Abzweig ${of(f, 'branch')} zeigen in Ruhe keinen Kurzschluss, bevor Spannung anliegt.`,
   'prove-restored': () => 'Nur eine stetige Lampe und die richtige Spannung beweisen, dass die Steuerspannung zurück ist.',

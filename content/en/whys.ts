@@ -43,6 +43,7 @@ export const whys = {
   'other-supply-branch': () => 'A voltage past an open device comes from another supply.',
   'zero-leads': (f: Facts) => `Zeroed leads narrow the place from ${metres(f['before'])} to about ${metres(f['after'])}.`,
   'go-look': (f: Facts) => `This place holds ${of(f, 'p')} of 100. Looking takes about ${of(f, 'seconds')} s, less than measuring on.`,
+  'look-along': (f: Facts) => `Nothing is left to measure. Branch ${of(f, 'branch')} is looked along from end to end.`,
   'put-back': () => 'What was opened or unplugged for measuring goes back as it was found.',
   'check-mend': (f: Facts) => `Clean ohms in branch ${of(f, 'branch')} show no short circuit at rest, before voltage is on it.`,
   'prove-restored': () => 'Only a steady lamp and the right voltage prove that the control voltage is back.',

@@ -40,6 +40,7 @@ export const whys: Sentences['whys'] = {
   'other-supply-branch': () => 'La tensión tras una protección abierta viene de otra fuente.',
   'zero-leads': f => `Con las puntas a cero, el lugar se acota de ${metres(f['before'])} a unos ${metres(f['after'])}.`,
   'go-look': f => `Este lugar tiene ${of(f, 'p')} de 100. Mirar lleva unos ${of(f, 'seconds')} s, menos que seguir midiendo.`,
+  'look-along': f => `Ya no queda nada que medir. El ramal ${of(f, 'branch')} se revisa de un extremo a otro.`,
   'put-back': () => 'Lo abierto o desenchufado para medir vuelve a como estaba.',
   'check-mend': f => `Ohmios limpios en el ramal ${of(f, 'branch')} no muestran ningún cortocircuito en reposo, antes de darle tensión.`,
   'prove-restored': () => 'Solo una lámpara fija y la tensión correcta prueban que la tensión de mando ha vuelto.',

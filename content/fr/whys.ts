@@ -42,6 +42,7 @@ export const whys: Sentences['whys'] = {
   'other-supply-branch': () => 'Une tension après une protection ouverte vient d’une autre alimentation.',
   'zero-leads': f => `Des cordons mis à zéro resserrent le lieu de ${metres(f['before'])} à environ ${metres(f['after'])}.`,
   'go-look': f => `Ce lieu a ${of(f, 'p')} sur 100. Regarder prend environ ${of(f, 'seconds')} s, moins que mesurer encore.`,
+  'look-along': f => `Il n’y a plus rien à mesurer. Le départ ${of(f, 'branch')} est parcouru d’un bout à l’autre.`,
   'put-back': () => 'Ce qui a été ouvert ou débranché pour mesurer revient comme c’était.',
   'check-mend': f =>
     `Des ohms nets dans le départ ${of(f, 'branch')} ne montrent aucun court-circuit au repos, avant la mise sous tension.`,

@@ -40,6 +40,7 @@ export const whys: Sentences['whys'] = {
   'other-supply-branch': () => 'Napięcie za otwartym zabezpieczeniem pochodzi z innego zasilacza.',
   'zero-leads': f => `Wyzerowane przewody zawężają miejsce z ${metres(f['before'])} do około ${metres(f['after'])}.`,
   'go-look': f => `To miejsce ma ${of(f, 'p')} na 100. Oględziny trwają około ${of(f, 'seconds')} s, krócej niż dalsze pomiary.`,
+  'look-along': f => `Nie ma już nic do mierzenia. Obwód ${of(f, 'branch')} ogląda się od końca do końca.`,
   'put-back': () => 'Co otwarto lub odłączono do pomiaru, wraca tak, jak było.',
   'check-mend': f => `Czyste omy w obwodzie ${of(f, 'branch')} nie pokazują zwarcia w spoczynku, zanim poda się napięcie.`,
   'prove-restored': () => 'Tylko stałe światło lampki i właściwe napięcie dowodzą, że napięcie sterowania wróciło.',

@@ -36,6 +36,7 @@ const KEYS = [
   'in-rush',
   'pause',
   'off-to-look',
+  'look-along',
 ]
 const facts = {
   branch: 'B3',

@@ -75,7 +75,7 @@ describe('the density of a drop', () => {
   const cases: readonly (readonly [string, Supply, number, number])[] = [
     ['steady 5 A', steady, 0.075, 0.225],
     ['pulses of 5 A', { ...steady, limit: { mode: 'hiccup', current: 5 } }, 0.00075, 0.075],
-    ['steady, by the rated 4 A', { ratedCurrent: 4, limit: { mode: 'constant-current' } }, 0.06, 0.18],
+    ['steady, by 1.3 of the rated 4 A', { ratedCurrent: 4, limit: { mode: 'constant-current' } }, 0.078, 0.234],
     ['steady, nothing told', { limit: { mode: 'constant-current' } }, 0.03, 0.81],
   ]
   test.each(cases)('%s', (_, supply, least, most) => {
@@ -101,7 +101,7 @@ describe('the density of a drop', () => {
     const pulses = three({ ...steady, limit: { mode: 'hiccup', current: 5 } })
     expect(density(pulses, 'B3', 0.001)).toBeCloseTo(normal(0.001, 0, Math.hypot(0.0008, 0.0005)), 6)
     const rated = three({ ratedCurrent: 4, limit: { mode: 'constant-current' } })
-    expect(density(rated, 'B3', 0)).toBeCloseTo(normal(0, 0, Math.hypot(0.0008, 0.004)), 6)
+    expect(density(rated, 'B3', 0)).toBeCloseTo(normal(0, 0, Math.hypot(0.0008, 0.0052)), 6)
     const blind = three({ limit: { mode: 'constant-current' } })
     expect(density(blind, 'B3', 0)).toBeCloseTo(normal(0, 0, Math.hypot(0.0008, 0.006)), 6)
   })

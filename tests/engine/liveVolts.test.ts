@@ -34,10 +34,12 @@ const untold = startOf(withSupply({ limit: { mode: 'unknown' } }))
 /** 24 V of the supply give or take half a volt, and 2 % of the meter. */
 const whole = (v: number): number => orWrong(normal(v, 24, Math.hypot(0.5, 0.48)), v)
 const nothing = (v: number): number => orWrong(normal(v, 0, 0.5), v)
-/** Held down it is anything from −1 to 20 V; a thousandth a volt elsewhere. */
-const down = (v: number): number => orWrong(v > -1 && v < 20 ? 1 / 21 : 0.001, v)
-/** Loads that draw a little too much pull it down from 24 V by a little. */
-const drawnDown = (v: number): number => orWrong(v > -1 && v < 24 ? 1 / 25 : 0.001, v)
+/** Anything from −1 V to so many is as likely, the end known to half a volt (logistic); a thousandth a volt elsewhere. */
+const upTo = (most: number, v: number): number =>
+  orWrong(v > -1 ? Math.max(0.001, 1 / (1 + Math.exp((1.702 * (v - most)) / 0.5)) / (most + 1)) : 0.001, v)
+const down = (v: number): number => upTo(20, v)
+/** Loads that draw a little too much pull it down from 24 V by a little, where the current is constant; one that pulses is down at once. */
+const drawnDown = (of: Belief, v: number): number => upTo(of.plant.machine.supply.limit?.mode === 'hiccup' ? 20 : 24, v)
 
 /**
  * A reading that will not settle, or stands still, speaks for or against a supply that is held down: one chance for all that holds it
@@ -76,7 +78,7 @@ for (const v of [24, 23.5, 0, 3, 19.9, 20.1, -0.9, -1.1])
             }
             if (['open-plus', 'open-zero', 'poor-joint'].includes(x.fault)) return carries
             const p = holdsDown(pulsing.plant, positions, x)
-            return p * held * drawnDown(v) + (1 - p) * carries
+            return p * held * drawnDown(before, v) + (1 - p) * carries
           }
           // The supply's own 10 mΩ and the loads' 0.8 A make 15 mV of difference, which is 3 % of a density at most.
           expectWeighed(

@@ -1,8 +1,8 @@
 // The current of a short circuit, least and most, summed up by hand along the loop that it flows in.
 import { expect, test } from 'vitest'
 import type { Branch, Load, Machine, Run, Supply } from '../../engine/machine.ts'
-import { branchOf, plantOf, USUAL_FIGURES } from '../../engine/plant.ts'
-import { currentAt, currentAtTerminals, exact, highest, limitsOf, lowest, meet, USUAL, voltsOf } from '../../engine/prospect.ts'
+import { branchOf, plantOf, USUAL_FIGURES, voltsOf } from '../../engine/plant.ts'
+import { currentAt, currentAtTerminals, exact, highest, limitsOf, lowest, meet, USUAL } from '../../engine/prospect.ts'
 
 // Ω: inside the supply and its two leads; a device of 10 A, 0.25/10 and 5 mΩ, with the 0 V link; two joints of half a milliohm;
 // 10 m there and back of 1 mm², class 5, 19.5 mΩ/m at 20 °C (IEC 60228).

@@ -1,7 +1,7 @@
 import './designer.css'
 import { useMemo, useState } from 'preact/hooks'
 import type { Machine } from '../../engine/machine.ts'
-import { voltsOf } from '../../engine/prospect.ts'
+import { voltsOf } from '../../engine/plant.ts'
 import type { Finding } from '../../engine/step.ts'
 import { InRush } from '../drawing/inrush.tsx'
 import type { Entry } from '../flow/request.ts'

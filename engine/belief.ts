@@ -1,6 +1,7 @@
 // What may be wrong, and how likely, in the light of all answers so far: single faults, branch by branch and place by place.
 import { type Chain, emptyChain } from './chain.ts'
 import { OVERLOADED, SHARES, type Shares } from './fault.ts'
+import type { AllHeard } from './heard.ts'
 import { heldDown } from './held.ts'
 import type { Kit } from './machine.ts'
 import { census, IN_LOAD, isOverload, type Places, placesOf } from './place.ts'
@@ -9,6 +10,13 @@ import { type FromLog, type Known, leaningOf } from './prior.ts'
 import { standOf } from './reading.ts'
 import type { Symptom } from './step.ts'
 import { type Suspicion, suspicionsOf } from './suspicion.ts'
+
+export interface Present {
+  readonly there: number
+  readonly away: number
+}
+/** Before anything is read: there two times in five, known as if from five looks (common practice, no source). */
+export const AT_FIRST: Present = { there: 2, away: 3 }
 
 export interface OfBranch {
   readonly places: Places
@@ -23,8 +31,12 @@ export interface OfBranch {
   readonly deviceOpen: number
   /** Per place: log factor of the same short circuit if it comes and goes, what was read in this branch included. */
   readonly flicker: Float64Array
+  /** How often that was there and was not, in readings and looks so far: a beta distribution of the share of the time that it is there. */
+  readonly present: Present
   /** Log likelihood of this branch's own readings if it is sound. */
   readonly sound: number
+  /** What they told of its loads, if it is sound and under each suspicion. */
+  readonly heard: AllHeard
 }
 export interface Belief {
   readonly plant: Plant
@@ -86,8 +98,10 @@ export const begin = (plant: Plant, kit: Kit, symptom: Symptom, known: Known = {
         walked: new Float64Array(own.count),
         tripped: Math.log(shares.shortTripped),
         flicker: own.prior.map((_, j) => (own.kind[j] === IN_LOAD ? -Infinity : flicker)),
+        present: AT_FIRST,
         deviceOpen: Math.log(shares.deviceOpen * leaning.deviceOpen(b.index)),
         sound: 0,
+        heard: new Map(),
       }
     }),
   }

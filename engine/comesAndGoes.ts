@@ -5,13 +5,18 @@ import { costOf } from './cost.ts'
 import { findingOf, spots } from './locate.ts'
 import { type Plan, possible, type Situation } from './plan.ts'
 import type { Finding, Read, Step } from './step.ts'
-import { keyOf, toCutOff } from './way.ts'
+import { toCutOff } from './way.ts'
 
 /** Chance that moving what can be moved shows it on the meter (common practice, no source). */
 const SHOWS = 0.4
+/** So often a branch is watched at most: what never shows when moved is not found by moving (common practice, no source). */
+const MOST_WATCHES = 6
 /** Branches and runs that hold less than this are left for later. */
 const LEAST = 0.003
 const RUNS_EACH = 6
+
+const isAt = (branch: string, { meter, ...read }: Read): boolean =>
+  meter === 'ohm' && 'red' in read && [read.red, read.black].sort().join() === `${branch}.plus,${branch}.zero`
 
 /** The next reading or walk: whichever finds most for its seconds. */
 export const comesAndGoes = (belief: Belief, shared: Shared, s: Situation): Plan | Finding | undefined => {
@@ -20,9 +25,11 @@ export const comesAndGoes = (belief: Belief, shared: Shared, s: Situation): Plan
   const worth = (p: number, steps: readonly Step[]): number => p / steps.reduce((sum, x) => sum + costOf(plant, x), 0)
   const readings = branches.flatMap(b => {
     const plain: Read = { kind: 'read', meter: 'ohm', red: `${b.id}.plus`, black: `${b.id}.zero` }
-    const read: Read = s.taken.has(keyOf(plain)) ? { ...plain, red: plain.black, black: plain.red } : plain
+    const times = s.ohms?.filter(x => isAt(b.id, x.read)).length ?? 0
+    // Each time the other way round, so that no reading is the last one over again.
+    const read: Read = times % 2 === 1 ? { ...plain, red: plain.black, black: plain.red } : plain
     const steps: Step[] = [...toCutOff(s, [b.id]), read]
-    if (s.taken.has(keyOf(read)) || !possible(s, steps)) return []
+    if (times >= MOST_WATCHES || !possible(s, steps)) return []
     const p = shared.flicker[b.index] as number
     const why = { key: 'watch-moving', facts: { branch: b.id, p: Math.round(100 * p) } }
     return [{ plan: { steps, expected: 0, why }, worth: worth(SHOWS * p, steps) }]

@@ -1,7 +1,7 @@
 // A plan: the steps up to and including the answer that is worth having, what it will cost, and why, in facts.
 
 import type { Positions } from './positions.ts'
-import type { Step } from './step.ts'
+import type { Read, Step } from './step.ts'
 import { keyOf, type State } from './way.ts'
 
 export interface Why {
@@ -20,6 +20,12 @@ export interface Plan {
  */
 export const byExpected = (a: Plan, b: Plan): number => Math.round(1e6 * a.expected) - Math.round(1e6 * b.expected)
 
+/** One reading of ohms and what it showed. */
+export interface Ohms {
+  readonly read: Read
+  readonly shown: number | 'OL'
+}
+
 /** Where the technician and the machine are. */
 export interface Situation extends State {
   /** How the devices were found, and are to be put back; without it nothing is switched on again to read voltages. */
@@ -28,6 +34,8 @@ export interface Situation extends State {
   readonly setAside: ReadonlySet<string>
   /** Keys of looks and readings already taken in the present state of knowledge; those under voltage also with what was closed. */
   readonly taken: ReadonlySet<string>
+  /** Ohms read in the search, in their order. */
+  readonly ohms?: readonly Ohms[]
 }
 export const possible = (s: Situation, steps: readonly Step[]): boolean => steps.every(step => !s.setAside.has(keyOf(step)))
 

@@ -1,5 +1,5 @@
 // How one answer is weighed: a log factor for every hypothesis, and the densities that it is made of.
-import type { Belief } from './belief.ts'
+import type { Belief, OfBranch } from './belief.ts'
 import { WRONG, wrongDensity } from './chain.ts'
 import type { PlantBranch } from './plant.ts'
 import type { Positions } from './positions.ts'
@@ -23,9 +23,25 @@ export interface Factors {
   readonly away: (b: number) => number
   readonly flicker?: (b: number) => number
 }
-/** Chance that a short circuit that comes and goes is there at one reading or look (common practice, no source). */
-const PRESENT = 0.4
-export const comesAndGoes = (there: number, away: number): number => Math.log(PRESENT * Math.exp(there) + (1 - PRESENT) * Math.exp(away))
+/**
+ * A short circuit of a branch that comes and goes, after one more reading or look: logs of what it would show at each place while it is
+ * there, and while it is not. Whether it was there is itself only likely; so much of it is added to the count.
+ */
+export const cameOrWent = (own: OfBranch, there: (place: number) => number, away: number): Pick<OfBranch, 'flicker' | 'present'> => {
+  const { present, places } = own
+  const share = present.there / (present.there + present.away)
+  const top = own.flicker.reduce((a, v) => Math.max(a, v), -Infinity)
+  let [all, was] = [0, 0]
+  const flicker = own.flicker.map((v, j) => {
+    const [is, not] = [share * Math.exp(there(j)), (1 - share) * Math.exp(away)]
+    const weight = Math.exp(v - top) * (places.prior[j] as number)
+    all += weight * (is + not)
+    was += weight * is
+    return v + Math.log(is + not)
+  })
+  const seen = all > 0 ? was / all : 0
+  return { flicker, present: all > 0 ? { there: present.there + seen, away: present.away + 1 - seen } : present }
+}
 
 export const weigh = (belief: Belief, f: Factors): Belief => ({
   ...belief,
@@ -38,7 +54,9 @@ export const weigh = (belief: Belief, f: Factors): Belief => ({
     outside: x.outside.map((v, j) => v + f.short(b, j)),
     tripped: x.tripped + f.tripped(b),
     deviceOpen: x.deviceOpen + f.deviceOpen(b),
-    flicker: x.flicker.map((v, j) => v + (f.flicker?.(b) ?? comesAndGoes(f.short(b, j), f.away(b)))),
+    ...(f.flicker === undefined
+      ? cameOrWent(x, j => f.short(b, j), f.away(b))
+      : { flicker: x.flicker.map(v => v + (f.flicker?.(b) ?? 0)) }),
   })),
 })
 

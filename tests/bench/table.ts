@@ -96,7 +96,11 @@ export const troubles = (outcomes: readonly Outcome[]): string[] => {
     if (played.misstated > 0) add('seconds stated that a step does not cost', seed)
     if (played.secondsAtStart > 60) add('short circuit as found left live for more than 60 s', seed)
   }
-  return [...seen]
+  const lines = [...seen]
     .sort(([, a], [, b]) => b.times - a.times)
     .map(([what, { times, seed }]) => `  ${String(times).padStart(4)} × ${what}  (--one ${seed})`)
+  const longest = [...outcomes].sort((a, b) => toPlace(b) - toPlace(a)).slice(0, LONGEST)
+  return [...lines, ...longest.map(o => `  ${whole(toPlace(o)).padStart(5)} s  ${o.fault}  (--one ${o.seed})`)]
 }
+/** So many of the longest searches are named. */
+const LONGEST = 4

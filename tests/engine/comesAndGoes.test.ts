@@ -26,7 +26,8 @@ const next = (shared: Shared, s: Situation, of = belief): readonly Step[] => {
   const plan = comesAndGoes(of, shared, s)
   return plan === undefined ? [] : 'steps' in plan ? plan.steps : [{ kind: 'finding', finding: plan }]
 }
-const takenOf = (...reads: readonly Read[]): ReadonlySet<string> => new Set(reads.map(keyOf))
+/** A branch read so many times, the probes the other way round each time. */
+const watched = (times: number, branch: string) => Array.from({ length: times }, (_, i) => ({ read: ohm(branch, i % 2 === 1), shown: 50 }))
 
 describe('a reading while what moves is moved', () => {
   test('the likeliest branch, past its open device; why says the branch and its share', () => {
@@ -37,11 +38,13 @@ describe('a reading while what moves is moved', () => {
     })
     expect(next(flicker(0.1, 0.5, 0.2), opened)).toEqual([ohm('B2')])
   })
-  test('read once already, the probes change places; read both ways, the next branch is', () => {
-    const once = { ...opened, taken: takenOf(ohm('B2')) }
-    expect(next(flicker(0.1, 0.5, 0.2), once)).toEqual([ohm('B2', true)])
-    const both = { ...opened, taken: takenOf(ohm('B2'), ohm('B2', true)) }
-    expect(next(flicker(0, 0.3, 0.29), both)).toEqual([ohm('B3')])
+  test('read once already, the probes change places each time; read six times, the next branch is', () => {
+    const readSo = (times: number) => ({ ...opened, ohms: times === 0 ? [] : watched(times, 'B2') })
+    for (const times of [0, 1, 2, 3, 4, 5]) expect(next(flicker(0.1, 0.5, 0.2), readSo(times))).toEqual([ohm('B2', times % 2 === 1)])
+    expect(next(flicker(0, 0.3, 0.29), readSo(6))).toEqual([ohm('B3')])
+    // Readings at other points of the branch, or at the bus, are none of it.
+    const beside = [{ read: { kind: 'read', meter: 'ohm', red: 'B2/J1.plus', black: 'B2/J1.zero' }, shown: 20 } as const]
+    expect(next(flicker(0, 0.3, 0.29), { ...opened, ohms: [...watched(5, 'B2'), ...beside] })).toEqual([ohm('B2', true)])
   })
   test('per second: 0.4 × 0.3 over 15 s is more than 0.4 × 0.35 over 21 s with a device to open', () => {
     const some = situationOf(machine, dead(machine, ['B1']))
@@ -64,7 +67,7 @@ describe('a reading while what moves is moved', () => {
 })
 
 describe('a walk', () => {
-  const read = { ...opened, taken: takenOf(...['B1', 'B2', 'B3'].flatMap(id => [ohm(id), ohm(id, true)])) }
+  const read = { ...opened, ohms: ['B1', 'B2', 'B3'].flatMap(id => watched(6, id)) }
   test('once all is read, to the place that holds most for its seconds', () => {
     const [step] = next(flicker(0.3, 0.5, 0.2), read)
     if (step?.kind !== 'finding') throw new Error('a walk')

@@ -76,6 +76,20 @@ describe('two walks in vain, and a short circuit that stays is still the likelie
       expect(doubted(low, [one, finding('B2', fault, 2)]), fault).toBeUndefined()
     expect(doubted(low, [one, finding('B2', 'short-to-earth', 2)])).toBeDefined()
   })
+  test('unless the bus was low when it was last read: walks for what comes and goes count as well', () => {
+    const atBus = (...shown: readonly (number | 'OL')[]) => ({
+      ohms: shown.map(x => ({ read: { kind: 'read', meter: 'ohm', red: 'bus.plus', black: 'bus.zero' } as const, shown: x })),
+    })
+    const walks = [finding('B2', 'intermittent', 1), finding('B2', 'intermittent', 2)]
+    expect(doubted(low, walks, atBus(40, 0.8))?.steps).toEqual([lookAt('B3')])
+    for (const shown of [[0.8, 40], ['OL'], [2.1], []] as const) expect(doubted(low, walks, atBus(...shown)), `${shown}`).toBeUndefined()
+    expect(doubted(low, walks.slice(1), atBus(0.8))).toBeUndefined()
+    // Then what seems to come and go may be one that stays, behind a device left closed.
+    const clean = ['B1', 'B2', 'B3', 'B4'].reduce((b, id) => observe(b, ohm(id, 62)), before)
+    expect(short(clean)).toBeLessThan(0.1)
+    expect(shares(clean).flicker.reduce((sum, p) => sum + p, 0)).toBeGreaterThan(0.5)
+    expect(doubted(clean, walks, atBus(0.8))?.steps).toEqual([lookAt('B3')])
+  })
   test('ohms that speak for no short circuit any more leave no device in doubt', () => {
     const clean = ['B1', 'B2', 'B3', 'B4'].reduce((b, id) => observe(observe(b, ohm(id, 62)), ohm(id, 62)), before)
     expect(short(clean)).toBeLessThan(0.1)

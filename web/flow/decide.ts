@@ -98,7 +98,8 @@ const chanceOf = (way: Way | undefined): number | undefined => {
 /** What is worth asking in the search; before giving up, all that was refused once is offered once more. */
 const search = (h: Hunt): Way | undefined => {
   if (h.ahead.length > 0) return { steps: h.ahead, why: h.why }
-  const from = (setAside: ReadonlySet<string>) => choose(h.belief, { ...stateOf(h), setAside, taken: h.taken, found: h.found })
+  const from = (setAside: ReadonlySet<string>) =>
+    choose(h.belief, { ...stateOf(h), setAside, taken: h.taken, found: h.found, ohms: h.readings })
   const [way, once] = [from(h.setAside), [...h.setAside].filter(key => h.refusals.get(key) === 1)]
   if (once.length === 0) return way
   const offered = (): Way | undefined => from(new Set([...h.setAside].filter(key => h.refusals.get(key) !== 1)))

@@ -1,7 +1,6 @@
 // What may be wrong, and how likely, in the light of all answers so far: single faults, branch by branch and place by place.
 import { type Chain, emptyChain } from './chain.ts'
 import { OVERLOADED, SHARES, type Shares } from './fault.ts'
-import type { AllHeard } from './heard.ts'
 import { heldDown } from './held.ts'
 import type { Kit } from './machine.ts'
 import { census, IN_LOAD, isOverload, type Places, placesOf } from './place.ts'
@@ -35,8 +34,6 @@ export interface OfBranch {
   readonly present: Present
   /** Log likelihood of this branch's own readings if it is sound. */
   readonly sound: number
-  /** What they told of its loads, if it is sound and under each suspicion. */
-  readonly heard: AllHeard
 }
 export interface Belief {
   readonly plant: Plant
@@ -101,7 +98,6 @@ export const begin = (plant: Plant, kit: Kit, symptom: Symptom, known: Known = {
         present: AT_FIRST,
         deviceOpen: Math.log(shares.deviceOpen * leaning.deviceOpen(b.index)),
         sound: 0,
-        heard: new Map(),
       }
     }),
   }

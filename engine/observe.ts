@@ -5,7 +5,6 @@ import { extend, WRONG, wrongDensity } from './chain.ts'
 import { branchOfPoint } from './circuit.ts'
 import { dropDensity, openDensity, type Pair, pairOf } from './drop.ts'
 import { proved, readOff } from './fedElsewhere.ts'
-import { expecting, hearing, type Of } from './heard.ts'
 import type { Supply } from './machine.ts'
 import { heldFor, secondsOf } from './opening.ts'
 import { branchOf, type Plant, type PlantBranch, voltsOf } from './plant.ts'
@@ -96,8 +95,7 @@ const readBranch = (belief: Belief, e: Evidence & { of: 'read' }, id: string): B
   const own = belief.branches[b.index] as OfBranch
   // With a run opened, what a probe sees depends on where it stands.
   const cut = e.positions.openedRuns.some(run => run.startsWith(`${id}/`))
-  const loads = cut && e.read.meter === 'ohm' ? seenLoads(belief.plant, e.positions, e.read) : soundOf(b, e.positions)
-  const sound = expecting(own.heard, 'sound', loads)
+  const sound = cut && e.read.meter === 'ohm' ? seenLoads(belief.plant, e.positions, e.read) : soundOf(b, e.positions)
   const fed = e.positions.injector?.branch === id
   let soundLog: number
   if (e.read.meter === 'ohm') soundLog = mixed(soundDensity(sound, e.shown, leadsOf(e.zeroed)), e.shown)
@@ -115,24 +113,15 @@ const readBranch = (belief: Belief, e: Evidence & { of: 'read' }, id: string): B
   )
   const chain = extend(own.chain, row, soundLog)
   const comes = cameOrWent(own, j => (chain.log[j] as number) - (own.chain.log[j] as number), soundLog)
+  const changed: OfBranch = { ...own, ...comes, chain, sound: own.sound + soundLog }
   const { read } = e
-  const heard = new Map(own.heard)
-  const hear = (of: Of, s: Sound): void => {
-    const more = read.meter === 'ohm' && !fed ? hearing(own.heard, of, s, e.shown, leadsOf(e.zeroed)) : undefined
-    if (more !== undefined) heard.set(...more)
-  }
-  hear('sound', loads)
   // A suspicion in this branch has its own say instead of the sound branch's.
   const suspected = belief.suspected.map((v, i) => {
     const x = belief.suspicions[i] as Suspicion
     if (x.branch !== b.index || x.fault === 'device-open') return v
     if (!isTraced(x)) return v + (fed && read.meter === 'volt' && x.holds && x.fault !== 'overload' ? conducts(e.shown) - soundLog : 0)
-    if (read.meter !== 'ohm' || fed) return v
-    const seen = seenLoads(belief.plant, e.positions, read, x)
-    hear(i, seen)
-    return v - soundLog + mixed(soundDensity(expecting(own.heard, i, seen), e.shown, leadsOf(e.zeroed)), e.shown)
+    return v - soundLog + (read.meter === 'ohm' && !fed ? ohmLog(belief, e, read, x) : soundLog)
   })
-  const changed: OfBranch = { ...own, ...comes, chain, sound: own.sound + soundLog, heard }
   return { ...belief, suspected, branches: belief.branches.map((x, k) => (k === b.index ? changed : x)) }
 }
 

@@ -11,8 +11,6 @@ export interface Sound {
   readonly openChance: number
   /** How many branches in it have loads that nobody has told. */
   readonly untold: number
-  /** Which loads of one branch these are; undefined where they are of several. */
-  readonly loads?: string
 }
 
 /** A branch whose loads nobody has told: a few tens of ohm to kilohms (common practice, no source). */
@@ -45,7 +43,6 @@ export const soundFrom = (b: PlantBranch, p: Positions, siemens: number, at: num
     sd: all === 0 ? 1e-9 : Math.sqrt(joined.reduce((sum, l) => sum + l.siemensSd ** 2, 0)) * Math.min(1, siemens / all) + 1e-9,
     openChance: joined.length === 0 ? 0.95 : wound ? 0.005 : SILENT ** joined.length,
     untold: 0,
-    loads: joined.map(({ load }) => load.id).join(),
   }
 }
 export const soundOf = (b: PlantBranch, p: Positions): Sound =>

@@ -1,14 +1,13 @@
 // Where a conductor is open or badly joined: of the voltages and ohms along a branch, the one after which looking costs least.
 import { type Belief, type Shared, shortSuspected } from './belief.ts'
 import { COST, costOf, outside } from './cost.ts'
-import { expecting } from './heard.ts'
 import { positionsAfter } from './narrow.ts'
 import { byExpected, type Item, type Plan, possible, type Situation, searchCost } from './plan.ts'
 import type { PlantBranch } from './plant.ts'
 import type { Positions } from './positions.ts'
 import { OHM_SPREAD } from './sound.ts'
 import type { Finding, Interval, ProbeRead, Step } from './step.ts'
-import { isTraced, LIVE_SPREAD, liveVolts, runId, type Suspicion, seenLoads, touched } from './suspicion.ts'
+import { isTraced, LIVE_SPREAD, liveVolts, runId, type Suspicion, seenLoads } from './suspicion.ts'
 import { keyOf, toCutOff, toLive } from './way.ts'
 
 /** Branches looked into, and suspicions kept as possible truths. */
@@ -19,8 +18,6 @@ const VAIN = 120
 
 interface Held {
   readonly s: Suspicion
-  /** Its number among the belief's suspicions; an open device has none. */
-  readonly i?: number
   readonly w: number
 }
 
@@ -29,7 +26,7 @@ const held = (belief: Belief, shared: Shared): Held[] => {
   const devices = belief.branches.map(
     (_, b): Held => ({ s: { fault: 'device-open', branch: b, prior: 0 }, w: shared.deviceOpen[b] as number }),
   )
-  return [...belief.suspicions.map((s, i): Held => ({ s, i, w: shared.suspected[i] as number })), ...devices]
+  return [...belief.suspicions.map((s, i): Held => ({ s, w: shared.suspected[i] as number })), ...devices]
     .filter(x => x.w > 1e-5 && isTraced(x.s))
     .sort((a, b) => b.w - a.w)
 }
@@ -56,17 +53,12 @@ interface Expected {
   readonly mean: number
   readonly sd: number
 }
-const expectedOf = (belief: Belief, at: Positions, read: ProbeRead, x?: Held): Expected => {
-  const s = x?.s
+const expectedOf = (belief: Belief, at: Positions, read: ProbeRead, s: Suspicion | undefined): Expected => {
   if (read.meter === 'volt') {
     const volts = liveVolts(belief.plant, at, read, s)
     return { mean: volts, sd: Math.hypot(LIVE_SPREAD, 0.02 * volts) }
   }
-  const b = touched(belief.plant, read)
-  const seen = seenLoads(belief.plant, at, read, s?.fault === 'device-open' ? undefined : s)
-  const heard = belief.branches[b?.index ?? -1]?.heard
-  // What was read of the same loads before is expected again: of two hypotheses that explained it alike, another reading tells neither.
-  const loads = heard === undefined ? seen : expecting(heard, x?.i !== undefined && s?.branch === b?.index ? x.i : 'sound', seen)
+  const loads = seenLoads(belief.plant, at, read, s?.fault === 'device-open' ? undefined : s)
   return { mean: loads.siemens, sd: Math.hypot(loads.sd, 0.02 * loads.siemens, loads.siemens ** 2 * OHM_SPREAD, 1e-6) }
 }
 
@@ -85,8 +77,8 @@ export const tracing = (belief: Belief, shared: Shared, s: Situation): { plans: 
     const steps: Step[] = [...way, read]
     if (!possible(s, steps) || (way.length === 0 && s.taken.has(keyOf(read)))) return
     const at = positionsAfter(s.positions, way)
-    const sound = expectedOf(belief, at, read)
-    const what = list.map(x => (x.s.branch === b.index || x.s.branch === undefined ? expectedOf(belief, at, read, x) : sound))
+    const sound = expectedOf(belief, at, read, undefined)
+    const what = list.map(({ s: x }) => (x.branch === b.index || x.branch === undefined ? expectedOf(belief, at, read, x) : sound))
     // A reading that is wrong may show anything: as much for every hypothesis, however sure it is of what it shows.
     const anything = 1e-3 / Math.max(...what.map(({ sd }) => sd))
     let then = 0

@@ -81,7 +81,7 @@ const CEILINGS = [
   },
   {
     what: 'what a hunt needs in one language',
-    most: 166_500,
+    most: 167_500,
     why: 'the step from the start screen to an answered reading: the first load, the store, the engine, one language',
     of: (folder: string) => {
       const graph = graphOf(folder)
@@ -92,7 +92,7 @@ const CEILINGS = [
   },
   {
     what: 'the offline set',
-    most: 333_000,
+    most: 334_000,
     why: 'five languages are 102 kB of it, since whoever needs one has no network to fetch it by',
     of: (folder: string) => packed(folder, storedIn(folder)),
   },
